@@ -85,7 +85,7 @@ const (
 	AverageShiftDelay = 2.25
 	AverageShiftSpeed = 3.2
 	AverageLoyalty    = 0.5
-	AveragePressAt    = 62
+	AveragePressAt    = 75
 	AverageIntensity  = 0.5
 )
 
@@ -154,7 +154,7 @@ func (b *Block) SetSlots(players []Player) {
 			if count > 1 {
 				side = share * (0.5 - float64(k)/float64(count-1))
 			}
-			slots[i] = SlotPlace{Row: row, Depth: rowDepth(row, n), Side: side}
+			slots[i] = SlotPlace{Row: row, Depth: rounded(rowDepth(row, n), 1000), Side: rounded(side, 1000)}
 			i++
 		}
 	}

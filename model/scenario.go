@@ -31,10 +31,11 @@ const (
 	FromKeeper                      // keeper with the ball in his hands or at his feet
 	FromCentreBack                  // a centre-back on the ball
 	FromSettled                     // a settled restart at a given place
+	FromRegain                      // the ball has just been won in the own third; the opponent counter-presses
 	NumStarts
 )
 
-var startNames = [NumStarts]string{"mix", "goal_kick", "keeper", "centre_back", "settled"}
+var startNames = [NumStarts]string{"mix", "goal_kick", "keeper", "centre_back", "settled", "regain"}
 
 func (s StartKind) String() string { return startNames[s] }
 

@@ -1,6 +1,10 @@
 package model
 
-import "gonum.org/v1/gonum/spatial/r2"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
 
 // Phase is a stage of the attack. Each has its own anchors; between the places
 // of the ball that stand for two phases the anchors are blended, so nobody
@@ -40,7 +44,7 @@ type Structure struct {
 // 105 m pitch. The first row stands near the measured last line of a settled
 // block for that place of the ball (2.6 + 0.54 d, SkillCorner open data via
 // movement tables); the last row is common practice, no source.
-var phaseDepth = [NumPhases][2]float64{{-36, 2}, {-15, 21}, {5, 38}}
+var phaseDepth = [NumPhases][2]float64{{-30, 8}, {-12, 23}, {6, 38}}
 
 // keeperDepth is the keeper's x by phase; common practice, no source.
 var keeperDepth = [NumPhases]float64{-47, -38, -30}
@@ -120,12 +124,17 @@ func (st *Structure) SetShape(ph Phase, shape Shape, players []Player, pitch Pit
 	places := shape.places(back, front)
 	got := assign(wants(players, back, front), places)
 	sx, sy := pitch.Length/DefaultPitch.Length, pitch.Width/DefaultPitch.Width
-	st.Anchor[ph][0] = r2.Vec{X: keeperDepth[ph] * sx}
+	st.Anchor[ph][0] = r2.Vec{X: rounded(keeperDepth[ph]*sx, 100)}
 	for i, j := range got {
-		st.Anchor[ph][i+1] = r2.Vec{X: places[j].X * sx, Y: places[j].Y * sy}
+		st.Anchor[ph][i+1] = r2.Vec{X: rounded(places[j].X*sx, 100), Y: rounded(places[j].Y*sy, 100)}
 	}
 	st.Shape[ph] = shape.String()
 }
+
+// rounded keeps one part in parts of a unit: laid-out places are whole
+// centimetres and thousandths, so that they read well in files and left and
+// right mirror each other exactly.
+func rounded(x, parts float64) float64 { return math.Round(x*parts) / parts }
 
 // At returns the anchor of player i for a ball at ball (own frame).
 func (st *Structure) At(i int, ball r2.Vec, pitch Pitch) r2.Vec {

@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -27,7 +28,7 @@ func (sc *Scenario) Validate() []Fault {
 	v := validator{sc: sc}
 	v.between("pitch.length", sc.Pitch.Length, MinLength, MaxLength, "m (Law 1)")
 	v.between("pitch.width", sc.Pitch.Width, MinWidth, MaxWidth, "m (Law 1)")
-	if sc.Pitch.Width >= sc.Pitch.Length {
+	if len(v.faults) == 0 && sc.Pitch.Width >= sc.Pitch.Length {
 		v.add("pitch.width", "the goal line must be shorter than the touchline (Law 1)", "make the width smaller than the length")
 	}
 	if sc.Possessions < 1 || sc.Possessions > MaxPossessions {
@@ -52,7 +53,8 @@ func (v *validator) add(path, what, mend string) {
 
 func (v *validator) between(path string, x, lo, hi float64, unit string) {
 	if !(x >= lo && x <= hi) { // also catches NaN
-		v.add(path, fmt.Sprintf("%v is outside %v to %v %s", x, lo, hi, unit), fmt.Sprintf("give a value from %v to %v %s", lo, hi, unit))
+		band := strings.TrimSpace(fmt.Sprintf("%v to %v %s", lo, hi, unit))
+		v.add(path, fmt.Sprintf("%v is outside %s", x, band), "give a value from "+band)
 	}
 }
 
@@ -69,6 +71,7 @@ func (v *validator) team(side Side) {
 	}
 	v.structure(at+".structure", t)
 	v.block(at+".block", &t.Block)
+	v.slots(at+".block.slots", t)
 	v.plan(at+".plan", t)
 	v.runs(at+".runs", t)
 	for i := range t.Players {
@@ -108,8 +111,8 @@ const minApart = 1.0
 func (v *validator) structure(at string, t *Team) {
 	v.between(at+".ball_side", t.Structure.BallSide, 0, 1, "")
 	for ph := BuildUp; ph < NumPhases; ph++ {
-		path := at + "." + ph.String()
 		for i, a := range t.Structure.Anchor[ph] {
+			path := fmt.Sprintf("%s.%s.%d", at, ph, t.Players[i].Number)
 			if !v.sc.Pitch.Contains(a) {
 				v.add(path, fmt.Sprintf("player %d stands at (%.1f, %.1f), off the pitch", t.Players[i].Number, a.X, a.Y),
 					fmt.Sprintf("keep x within %.1f and y within %.1f either side of the centre spot", v.sc.Pitch.Length/2, v.sc.Pitch.Width/2))
@@ -136,6 +139,30 @@ func (v *validator) block(at string, b *Block) {
 	v.between(at+".man_loyalty", b.ManLoyalty, 0, 1, "(0 zonal, 1 man to man)")
 	v.between(at+".press.height", b.Press.Height, 0, v.sc.Pitch.Length, "m from the own goal line")
 	v.between(at+".press.intensity", b.Press.Intensity, 0, 1, "")
+}
+
+// maxSide is how far outside the block's width a slot may lie, as a share of
+// the width from the middle: the outer men of a row of five stand at 0.54.
+const maxSide = 0.6
+
+func (v *validator) slots(at string, t *Team) {
+	b := &t.Block
+	for i := 1; i < len(b.Slot); i++ {
+		s := b.Slot[i]
+		path := fmt.Sprintf("%s.%d", at, t.Players[i].Number)
+		if s.Row < 0 || s.Row >= len(b.Shape) {
+			v.add(path+".row", fmt.Sprintf("row %d of a %s block", s.Row+1, b.Shape), fmt.Sprintf("use 1 (the last line) to %d", len(b.Shape)))
+		}
+		v.between(path+".depth", s.Depth, 0, 1, "(0 the last line, 1 the first)")
+		v.between(path+".side", s.Side, -maxSide, maxSide, "of the width (positive to the left)")
+		for j := 1; j < i; j++ {
+			o := b.Slot[j]
+			if math.Hypot(b.Length*(s.Depth-o.Depth), b.Width*(s.Side-o.Side)) < minApart {
+				v.add(path, fmt.Sprintf("players %d and %d stand in one place of the block", t.Players[j].Number, t.Players[i].Number),
+					fmt.Sprintf("move one of them at least %.0f m", minApart))
+			}
+		}
+	}
 }
 
 func (v *validator) plan(at string, t *Team) {

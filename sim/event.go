@@ -38,5 +38,6 @@ type Event struct {
 	From   r2.Vec
 	To     r2.Vec
 	Chance float64 // of success when chosen; xG of a shot
+	Near   float64 // distance of the nearest opponent, m: pass, receive, shot
 	End    End     // EventEnd
 }

@@ -188,7 +188,23 @@ type Entry struct {
 	Passes int // completed before it
 	Lane   model.Lane
 	Method Method
+	Way    Way
 }
+
+// Way is how the reference tables sort entries.
+type Way uint8
+
+// Ways of entry.
+const (
+	WayGround Way = iota
+	WayHigh
+	WayCarryOrLoose
+	NumWays
+)
+
+var wayNames = [NumWays]string{"ground_pass", "high_pass", "carry_or_loose"}
+
+func (y Way) String() string { return wayNames[y] }
 
 // BlockSample sums what the block did over the ticks of a possession.
 // Distances are in cm so that sums are exact integers.

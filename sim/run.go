@@ -2,8 +2,11 @@ package sim
 
 import (
 	"context"
-	"errors"
+	"runtime"
+	"sync"
+	"sync/atomic"
 
+	"playout/internal/stats"
 	"playout/model"
 )
 
@@ -20,6 +23,8 @@ type Config struct {
 	// Progress, when set, is told how many possessions are done. It is called
 	// from one goroutine.
 	Progress func(done, of int)
+	// Params replaces the league-average constants of the engine; nil keeps them.
+	Params *model.Params
 	// Observer, when set, is handed every possession with its events, in order
 	// of ID, from one goroutine.
 	Observer Observer
@@ -45,11 +50,158 @@ type Observer interface {
 	Possession(p *Possession, events []Event)
 }
 
-var errTODO = errors.New("sim: not yet")
+// batch is the number of possessions a worker takes at a time. It divides
+// CheckEvery.
+const batch = 50
+
+// part is a batch that has been played.
+type part struct {
+	index      int
+	all, build Tally
+	played     int
+	histories  []history
+}
+
+type history struct {
+	p      Possession
+	events []Event
+}
 
 // Run plays the scenario's possessions. It returns what was played so far
 // together with the context's error when the context ends first. The scenario
 // must be valid (Scenario.Validate) and must not change during the run.
 func Run(ctx context.Context, sc *model.Scenario, cfg Config) (*Result, error) {
-	return nil, errTODO
+	workers := cfg.Workers
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	par := model.DefaultParams()
+	if cfg.Params != nil {
+		par = *cfg.Params
+	}
+	batches := (sc.Possessions + batch - 1) / batch
+	workers = min(workers, batches)
+
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	var next atomic.Int64
+	parts := make(chan *part, workers)
+	// A worker may be at most this many batches ahead of the slowest one, so
+	// that memory stays flat.
+	ahead := make(chan struct{}, 4*workers)
+	var wg sync.WaitGroup
+	for range workers {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			w := newWorld(sc, par)
+			w.rec = cfg.Observer != nil
+			for {
+				select {
+				case <-ctx.Done():
+					return
+				case ahead <- struct{}{}:
+				}
+				i := int(next.Add(1) - 1)
+				if i >= batches {
+					return
+				}
+				pt := w.playBatch(ctx, i)
+				select {
+				case parts <- pt:
+				case <-ctx.Done():
+					return
+				}
+			}
+		}()
+	}
+	go func() {
+		wg.Wait()
+		close(parts)
+	}()
+	return collect(ctx, stop, sc, cfg, parts, ahead)
+}
+
+// playBatch plays batch i of the run.
+func (w *world) playBatch(ctx context.Context, i int) *part {
+	pt := &part{index: i}
+	for id := i * batch; id < min((i+1)*batch, w.sc.Possessions) && ctx.Err() == nil; id++ {
+		p := w.play(id)
+		pt.all.Add(p, w.pitch)
+		if p.buildUp(w.pitch) {
+			pt.build.Add(p, w.pitch)
+		}
+		pt.played++
+		if w.rec {
+			pt.histories = append(pt.histories, history{*p, append([]Event(nil), w.events...)})
+		}
+	}
+	return pt
+}
+
+// collect adds up the batches in order of index.
+func collect(ctx context.Context, stop func(), sc *model.Scenario, cfg Config, parts <-chan *part, ahead <-chan struct{}) (*Result, error) {
+	res := &Result{Asked: sc.Possessions}
+	waiting := map[int]*part{}
+	for next := 0; ; {
+		pt, ok := <-parts
+		if !ok {
+			break
+		}
+		waiting[pt.index] = pt
+		for pt = waiting[next]; pt != nil && !res.Reached; pt = waiting[next] {
+			delete(waiting, next)
+			next++
+			<-ahead
+			res.add(pt, cfg.Observer)
+			if cfg.Progress != nil {
+				cfg.Progress(res.Played, res.Asked)
+			}
+			if cfg.Precision > 0 && res.Played%CheckEvery == 0 && res.halfWidth() <= cfg.Precision {
+				res.Reached = true
+				stop()
+			}
+		}
+		if res.Played == res.Asked {
+			return res, nil
+		}
+	}
+	if res.Reached {
+		return res, nil
+	}
+	return res, ctx.Err()
+}
+
+func (r *Result) add(pt *part, obs Observer) {
+	r.Played += pt.played
+	r.Tally.Merge(&pt.all)
+	r.BuildUp.Merge(&pt.build)
+	for i := range pt.histories {
+		obs.Possession(&pt.histories[i].p, pt.histories[i].events)
+	}
+}
+
+// halfWidth of the 95 % interval of the rate of controlled final-third entries.
+func (r *Result) halfWidth() float64 {
+	e := stats.Proportion(r.Tally.FinalThird, r.Tally.Possessions, 0.95)
+	return (e.Hi - e.Lo) / 2
+}
+
+// Replay plays one possession of the scenario by itself and returns it with its
+// events: the same as possession id of any run under the same seed.
+func Replay(sc *model.Scenario, par *model.Params, id int) (*Possession, []Event) {
+	if par == nil {
+		p := model.DefaultParams()
+		par = &p
+	}
+	w := newWorld(sc, *par)
+	w.rec = true
+	p := *w.play(id)
+	return &p, w.events
+}
+
+// buildUp applies the filter of the reference tables: a start in the own third
+// and at least two completed passes that start and end in the own half.
+func (p *Possession) buildUp(pitch model.Pitch) bool {
+	return p.Start.X < -pitch.Length/6 && p.OwnHalf >= 2
 }

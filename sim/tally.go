@@ -33,6 +33,7 @@ type Tally struct {
 	EntryLaneMethod [model.NumLanes][NumMethods]int64
 	ReachLane       [model.NumLanes]int64 // entries as the reference tables count them
 	ReachMethod     [NumMethods]int64
+	ReachWay        [NumWays]int64
 	EntryTicks      Sum
 	EntryPasses     Sum
 
@@ -192,6 +193,7 @@ func (t *Tally) entry(p *Possession) {
 	if p.FinalReached {
 		t.ReachLane[p.Reach.Lane]++
 		t.ReachMethod[p.Reach.Method]++
+		t.ReachWay[p.Reach.Way]++
 	}
 }
 

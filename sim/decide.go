@@ -1,0 +1,196 @@
+package sim
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"playout/model"
+)
+
+// decide lets the carrier choose when his moment has come: after the time on
+// the ball that the plan's tempo gives him, or at once when he is put under
+// pressure.
+func (w *world) decide() {
+	if w.state != held {
+		return
+	}
+	if w.tick < w.think {
+		if w.pressure < alarm || w.tick-w.since < 3 || w.trk.alarmed {
+			return
+		}
+		w.trk.alarmed = true
+	}
+	w.opt.n = 0
+	w.contenders()
+	header := w.fly.height > w.par.FootHeight && w.tick == w.since
+	w.passOptions()
+	w.shotOption(header)
+	if !header {
+		w.keepOptions()
+		w.takeOnOption()
+	}
+	w.carryOut(w.choose(), header)
+}
+
+// alarm is the pressure at which a carrier looks for a way out at once; assumed.
+const alarm = 0.68
+
+// choose draws an option by its log odds.
+func (w *world) choose() *option {
+	l := &w.opt
+	top := math.Inf(-1)
+	for i := 0; i < l.n; i++ {
+		top = max(top, l.o[i].score)
+	}
+	total := 0.0
+	for i := 0; i < l.n; i++ {
+		o := &l.o[i]
+		o.score = math.Exp(o.score - top)
+		total += o.score
+	}
+	u := w.choice.Float64() * total
+	for i := 0; i < l.n-1; i++ {
+		if u -= l.o[i].score; u < 0 {
+			return &l.o[i]
+		}
+	}
+	return &l.o[l.n-1]
+}
+
+// carryOut does what was chosen.
+func (w *world) carryOut(o *option, header bool) {
+	switch o.act {
+	case playPass:
+		w.pass(o, header)
+	case shoot:
+		w.shootBall(header)
+	case takeOn:
+		w.tryTakeOn(o)
+	case keepBall:
+		w.carryOn(o)
+	}
+	w.trk.lastOwn = w.tick
+}
+
+// carryOn keeps the ball and takes it towards the option's target.
+func (w *world) carryOn(o *option) {
+	w.setDribble(o.target)
+	w.think = w.tick + ticks(w.par.Look)
+	if dist(w.ball, o.target) > 4 {
+		w.emit(Event{Kind: EventCarry, Team: w.onBall, Player: w.carrier % 11, Other: nobody, From: w.ball, To: o.target, Chance: o.chance})
+	}
+}
+
+// comeOut is what a player does with the ball while he looks up: he brings it
+// forward as far as there is room, and stands on it when there is none.
+func (w *world) comeOut(b int, gap float64) {
+	s := sign(w.onBall)
+	w.dribble = r2.Vec{X: s}
+	w.stride = 0
+	if w.face.X*s > 0.2 {
+		w.stride = min(max(0.7*(gap-3), 0), w.par.CarrySpeed)
+	}
+}
+
+// setDribble sends the carrier towards at, at a speed that the room ahead allows.
+func (w *world) setDribble(at r2.Vec) {
+	c := w.carrier
+	d := dist(w.pos[c], at)
+	if d < 0.5 {
+		w.dribble, w.stride = r2.Vec{}, 0
+		return
+	}
+	w.dribble = towards(w.pos[c], at, w.face)
+	w.stride = min(d/0.9, w.able[c].Value[model.Carrying])
+}
+
+func ticks(s float64) int { return int(math.Round(s / TickSeconds)) }
+
+// keepDirections are the ways a carrier may take the ball, as turns from the
+// direction of attack (rad): on, half left and right, square, back.
+var keepDirections = [...]struct{ cos, sin float64 }{
+	{1, 0}, {0.7071, 0.7071}, {0.7071, -0.7071}, {0, 1}, {0, -1}, {-0.7071, 0.7071}, {-0.7071, -0.7071},
+}
+
+// keepOptions adds standing on the ball and carrying it. The chance of keeping
+// it falls with the opponents who can be there first.
+func (w *world) keepOptions() {
+	p := w.pos[w.carrier]
+	s := sign(w.onBall)
+	speed := w.able[w.carrier].Value[model.Carrying]
+	w.keep(p, 0)
+	for _, d := range keepDirections {
+		length := 0.9 * speed
+		at := r2.Vec{X: p.X + s*d.cos*length, Y: p.Y + s*d.sin*length}
+		if at != w.inside(at, 1) {
+			continue
+		}
+		w.keep(at, length)
+	}
+}
+
+// keep adds one way of keeping the ball.
+func (w *world) keep(at r2.Vec, length float64) {
+	margin := 4.0
+	t := length/w.able[w.carrier].Value[model.Carrying] + 0.2
+	other := 11 * (1 - w.onBall)
+	for b := other; b < other+11; b++ {
+		if m := w.opt.near[b].TimeTo(at) - w.react[b] - t; m < margin {
+			margin = m
+		}
+	}
+	chance := min(logistic(1.3+2.2*margin), 0.998)
+	o := w.opt.add()
+	o.act, o.target, o.chance = keepBall, at, chance
+	o.worth = w.worthAt(at, margin+0.4, false)
+	o.score = w.value(chance, o.worth, at) + w.tilt(at, length) + w.strongSide(at)
+	if length > 0 {
+		// To turn takes time that a pressed man does not have.
+		dir := towards(w.pos[w.carrier], at, w.face)
+		if cos := dir.X*w.face.X + dir.Y*w.face.Y; cos < 0.3 {
+			o.score -= (0.3 - cos) * (0.3 + 2.5*w.pressure)
+		}
+	}
+}
+
+// strongSide is the ease of taking the ball to the side of the strong foot: a
+// left-footer goes to his left with the ball away from the opponent.
+func (w *world) strongSide(at r2.Vec) float64 {
+	p := w.pos[w.carrier]
+	d := dist(p, at)
+	if d < 0.5 {
+		return 0
+	}
+	left := sign(w.onBall) * (at.Y - p.Y) / d
+	switch w.able[w.carrier].Foot {
+	case model.LeftFoot:
+		return w.par.StrongSide * left
+	case model.RightFoot:
+		return -w.par.StrongSide * left
+	}
+	return 0
+}
+
+// takeOnOption adds beating the opponent who stands in the way.
+func (w *world) takeOnOption() {
+	o := w.nearest
+	if o == nobody || w.gapTo > 3 || o%11 == 0 || w.beaten[o] > w.tick {
+		return
+	}
+	s := sign(w.onBall)
+	p := w.pos[w.carrier]
+	if s*(w.pos[o].X-p.X) < -0.5 || w.face.X*s < 0 {
+		return
+	}
+	opt := w.opt.add()
+	opt.act, opt.aim = takeOn, o
+	opt.chance = w.takeOnChance(w.carrier, o)
+	side := 1.0
+	if w.able[w.carrier].Foot == model.RightFoot != (s < 0) {
+		side = -1
+	}
+	opt.target = w.inside(r2.Vec{X: w.pos[o].X + s*3, Y: w.pos[o].Y + side*2}, 1)
+	opt.worth = w.worthAt(opt.target, 1.5, false)
+	opt.score = w.value(opt.chance, opt.worth, p) + w.tilt(opt.target, 4)
+}

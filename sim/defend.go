@@ -1,0 +1,293 @@
+package sim
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"playout/model"
+)
+
+// stance is what the block as a whole is doing.
+type stance uint8
+
+const (
+	compact stance = iota
+	pressing
+)
+
+// defence is the state of the block without the ball, in its own frame: u is
+// the distance from the goal line it defends, v its lateral place.
+type defence struct {
+	height  float64 // of the last line, m
+	centre  float64 // lateral middle of the block, m
+	stance  stance
+	until   int        // tick at which a press dies down
+	presser int        // body that goes to the carrier; nobody
+	second  int        // body that closes the nearest way out in a press
+	marks   [11]int    // attacker each defender looks after; nobody
+	shape   [11]r2.Vec // where each slot is, own frame (x from the centre spot)
+	pinned  [11]bool
+	ballX   float64 // of the ball when the present spell began, own frame of the block
+}
+
+// ball as the block sees it: late.
+func (w *world) seenBall() r2.Vec {
+	late := ticks(w.par.SeeDelay)
+	if w.state == flying && w.tick-w.fly.left > late {
+		// They read where it is going.
+		b, f := w.ball, w.fly.where
+		return r2.Vec{X: (b.X + f.X) / 2, Y: (b.Y + f.Y) / 2}
+	}
+	return w.seen[(w.tick-late+8)&7]
+}
+
+// resetBlock puts the block in its shape for the ball where it is.
+func (w *world) resetBlock(def int, regain bool) {
+	w.def.presser, w.def.second = nobody, nobody
+	ball := own(def, w.ball)
+	b := &w.team(def).Block
+	w.def.height = w.lineHeight(b, w.halfL+ball.X)
+	w.def.centre = b.ShiftGain * ball.Y
+	out := 1.0
+	if regain {
+		// They have just lost it: still up the pitch, out of shape, and after it.
+		w.def.height = min(w.def.height+regainUp, w.halfL-1)
+		w.def.stance, w.def.until = pressing, ticks(2*b.Press.Intensity*w.par.PressHold)
+		out = regainStray
+	}
+	w.layOut(def)
+	for i := 1; i < 11; i++ {
+		body := 11*def + i
+		stray := w.strayed(body)
+		w.stray[body] = r2.Vec{X: out * stray.X, Y: out * stray.Y}
+		w.place(body, own(def, w.def.shape[i]))
+		w.stray[body] = stray
+	}
+	w.stray[11*def] = w.strayed(11 * def)
+	w.place(11*def, own(def, w.keeperPlace(def, ball)))
+}
+
+// lineHeight is where the last line wants to be for a ball u metres from the
+// goal line it defends.
+func (w *world) lineHeight(b *model.Block, u float64) float64 {
+	return min(max(b.LineHeight+b.Follow*(u-w.halfL), 3), w.halfL-1)
+}
+
+// layOut places the slots for the present height and centre of the block.
+func (w *world) layOut(def int) {
+	b := &w.team(def).Block
+	for i := 1; i < 11; i++ {
+		s := &b.Slot[i]
+		w.def.shape[i] = r2.Vec{
+			X: -w.halfL + w.def.height + s.Depth*b.Length,
+			Y: w.def.centre + s.Side*b.Width,
+		}
+	}
+}
+
+// blockEvery is how often the block looks about itself, in ticks.
+const blockEvery = 2
+
+// moveBlock shifts the block with the ball, decides whether to press and who
+// goes, and gives every defender his place.
+func (w *world) moveBlock() {
+	if w.tick%blockEvery != 0 {
+		return
+	}
+	def := 1 - w.onBall
+	b := &w.team(def).Block
+	ball := own(def, w.seenBall())
+	w.shift(b, ball)
+	w.layOut(def)
+	w.mark(def, ball)
+	w.takeStance(b)
+	w.choosePresser(def, b)
+	for i := 1; i < 11; i++ {
+		body := 11*def + i
+		if w.beaten[body] > w.tick {
+			continue
+		}
+		switch body {
+		case w.def.presser:
+			w.confront(body)
+		case w.def.second:
+			w.closeOut(body)
+		default:
+			w.holdSlot(def, i, ball)
+		}
+	}
+	keeper := 11 * def
+	w.target[keeper] = own(def, w.keeperPlace(def, ball))
+	w.cap[keeper] = 5
+	w.chase(def)
+}
+
+// shift moves height and centre of the block towards where the ball asks for
+// them: a first-order response. The players' legs add to the time constant, so
+// the command is quicker by that much.
+func (w *world) shift(b *model.Block, ball r2.Vec) {
+	const dt = blockEvery * TickSeconds
+	d := &w.def
+	tau := max(b.ShiftDelay-w.par.LegsLag, 0.15)
+	v := (b.ShiftGain*ball.Y - d.centre) / tau
+	v = min(max(v, -b.ShiftSpeed), b.ShiftSpeed)
+	d.centre += v * dt
+
+	want := w.lineHeight(b, w.halfL+ball.X)
+	if w.state == held && w.pressure < 0.25 && w.face.X*sign(w.onBall) > 0.5 && w.halfL+ball.X-d.height < 32 {
+		want -= 2.5 // free and facing forward: the line gives ground
+	}
+	u := (want - d.height) / max(w.par.LineLag, dt)
+	d.height += min(max(u, -w.par.LineDrop), w.par.LineUp) * dt
+}
+
+// mark hands every attacker in reach to the defender whose slot is nearest, and
+// notes which defenders an opponent holds in their zone.
+func (w *world) mark(def int, ball r2.Vec) {
+	d := &w.def
+	for i := range d.marks {
+		d.marks[i], d.pinned[i] = nobody, false
+	}
+	near := [11]float64{}
+	reach2 := w.par.ZoneReach * w.par.ZoneReach
+	rows := &w.team(def).Block.Slot
+	first := 11 * w.onBall
+	for a := first + 1; a < first+11; a++ {
+		if a == w.carrier {
+			continue
+		}
+		p := own(def, w.pos[a])
+		best, who := reach2, 0
+		for i := 1; i < 11; i++ {
+			if 11*def+i == d.presser {
+				continue
+			}
+			q := dist2(p, d.shape[i])
+			if q < 25 {
+				d.pinned[i] = true
+			}
+			if rows[i].Row == w.rows[def]-1 {
+				q *= 0.4 // the first line looks further up the pitch
+			}
+			if q < best {
+				best, who = q, i
+			}
+		}
+		if who > 0 && (d.marks[who] == nobody || best < near[who]) {
+			d.marks[who], near[who] = a, best
+		}
+	}
+}
+
+// holdSlot gives defender i his place: his slot, drawn towards the opponent he
+// looks after, towards the gap a pressing neighbour has left, and goal-side of
+// the ball.
+func (w *world) holdSlot(def, i int, ball r2.Vec) {
+	d := &w.def
+	block := &w.team(def).Block
+	body := 11*def + i
+	p := d.shape[i]
+	p.X += w.stray[body].X
+	p.Y += w.stray[body].Y
+	slot := &block.Slot[i]
+	if pr := d.presser; pr != nobody && pr != body {
+		from := &block.Slot[pr%11]
+		if from.Row == slot.Row {
+			if gap := d.shape[pr%11].Y - d.shape[i].Y; math.Abs(gap) < 0.45*block.Width {
+				p.Y += 0.3 * gap
+				p.X -= 1
+			}
+		}
+	}
+	if a := d.marks[i]; a != nobody {
+		p = w.tighten(def, i, p, own(def, w.pos[a]), block)
+	}
+	if slot.Row == 0 {
+		p.X = w.lastLine(def, i, p.X)
+	}
+	behind := p.X > ball.X-1 && slot.Row < w.rows[def]-1
+	if behind {
+		p.X = max(ball.X-1.5, -w.halfL+3) // back to the goal side of the ball
+	}
+	w.target[body] = w.inside(own(def, p), 0.5)
+	w.cap[body] = w.effort(body) + 0.6
+	if d := dist(w.pos[body], w.target[body]); d > 4 && (behind || slot.Row == 0) {
+		w.cap[body] = w.par.RunSpeed
+	}
+}
+
+// tighten draws a defender from his slot towards the goal side of the opponent
+// he looks after: further the more he is loyal to the man and the nearer the
+// play is to his goal.
+func (w *world) tighten(def, i int, p, a r2.Vec, block *model.Block) r2.Vec {
+	goal := r2.Vec{X: -w.halfL}
+	to := towards(a, goal, r2.Vec{X: -1})
+	at := r2.Vec{X: a.X + 1.5*to.X, Y: a.Y + 1.5*to.Y}
+	deep := min(max((45-(a.X+w.halfL))/35, 0), 1)
+	loyal := min(block.ManLoyalty+w.par.DeepTight*deep, 1)
+	leash := w.par.MarkLeash * (0.5 + loyal)
+	if w.def.stance == pressing {
+		loyal = min(loyal+0.3*block.Press.Intensity, 1)
+		leash *= 1.5
+	}
+	dx, dy := loyal*(at.X-p.X), loyal*(at.Y-p.Y)
+	if block.Slot[i].Row == 0 && dx > 0 {
+		dx *= 0.5 // the last line does not follow far up the pitch
+	}
+	if n := math.Sqrt(dx*dx + dy*dy); n > leash {
+		dx, dy = dx*leash/n, dy*leash/n
+	}
+	return r2.Vec{X: p.X + dx, Y: p.Y + dy}
+}
+
+// lastLine keeps a defender of the last line in line, unless the man he looks
+// after is running in behind: then he goes with him.
+func (w *world) lastLine(def, i int, x float64) float64 {
+	a := w.def.marks[i]
+	line := -w.halfL + w.def.height
+	if a != nobody && w.runs[a].until > w.tick {
+		run := own(def, w.pos[a]).X - 1
+		return min(x, max(run-1, -w.halfL+3))
+	}
+	return min(max(x, line-3), line+2.5)
+}
+
+// keeperPlace is between ball and goal, further out the higher the last line.
+func (w *world) keeperPlace(def int, ball r2.Vec) r2.Vec {
+	k := 11 * def
+	out := 2 + w.able[k].Value[model.Sweeping]*max(w.def.height-8, 0)
+	goal := r2.Vec{X: -w.halfL}
+	d := towards(goal, ball, r2.Vec{X: 1})
+	out = min(out, 0.5*dist(goal, ball))
+	return r2.Vec{X: goal.X + out*d.X, Y: out * d.Y * 0.8}
+}
+
+// chase sends the defenders who are nearest to a ball that nobody has yet, and
+// the one who will have it.
+func (w *world) chase(def int) {
+	if w.state != flying || w.tick-w.fly.left < 3 {
+		return
+	}
+	best, who := math.Inf(1), nobody
+	for i := 1; i < 11; i++ {
+		b := 11*def + i
+		if w.beaten[b] > w.tick {
+			continue
+		}
+		if d := dist2(w.pos[b], w.fly.where); d < best {
+			best, who = d, b
+		}
+	}
+	if who == nobody {
+		return
+	}
+	loose := !w.fly.pass || w.fly.winner == nobody
+	if loose || best < w.par.EngageRange*w.par.EngageRange {
+		w.target[who] = w.fly.where
+		w.cap[who] = w.able[who].TopSpeed
+		if !loose {
+			w.cap[who] = w.par.RunSpeed
+		}
+	}
+}

@@ -1,0 +1,124 @@
+package sim
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"playout/model"
+)
+
+// challenge lets the nearest opponent go for the ball while he is within
+// range. Challenges come as a hazard with one draw for each: the hazard adds up
+// until it passes an exponential threshold, so that variants of a scenario
+// share their luck.
+func (w *world) challenge() {
+	if w.state != held || w.over {
+		return
+	}
+	w.turnOn()
+	o, gap := w.nearest, w.gapTo
+	if o == nobody || gap > w.par.ChallengeRange || w.beaten[o] > w.tick || w.tick-w.since < 2 {
+		return
+	}
+	near := gap / w.par.ChallengeRange
+	rate := w.par.ChallengeRate * math.Exp(w.able[o].Value[model.Pressing]) * (1 - near*near*0.6)
+	if w.def.stance == pressing {
+		rate *= 1.25
+	}
+	// Who runs at an opponent runs into him.
+	at := towards(w.pos[w.carrier], w.pos[o], w.face)
+	if v := w.vel[w.carrier]; v.X*at.X+v.Y*at.Y > 0 {
+		rate *= 1 + w.par.RunInto*(v.X*at.X+v.Y*at.Y)
+	}
+	w.trk.hazard += rate * TickSeconds
+	if w.trk.hazard < w.trk.threshold {
+		return
+	}
+	w.trk.hazard, w.trk.threshold = 0, w.duel.ExpFloat64()
+	w.fight(o)
+}
+
+// turnOn turns the carrier's body towards the attack, as fast as the pressure
+// lets him.
+func (w *world) turnOn() {
+	want := r2.Vec{X: sign(w.onBall)}
+	if w.stride > 1 {
+		want = w.dribble
+	}
+	share := (0.9 - 0.75*w.pressure) * TickSeconds * 4
+	x, y := w.face.X+share*(want.X-w.face.X), w.face.Y+share*(want.Y-w.face.Y)
+	w.face = towards(r2.Vec{}, r2.Vec{X: x, Y: y}, want)
+}
+
+// edge is how much a challenger has over the carrier, in log odds.
+func (w *world) edge(carrier, opponent int) float64 {
+	return w.able[opponent].Value[model.Tackling] - w.able[carrier].Value[model.TakeOn]
+}
+
+// fight is one challenge: won clean, a foul either way, knocked loose, or
+// ridden by the carrier, who leaves the opponent behind.
+func (w *world) fight(o int) {
+	c := w.carrier
+	p := &w.par
+	w.p.DefActions++
+	e := w.edge(c, o)
+	won := logistic(logit(p.DuelWon) + e)
+	loose := logistic(logit(p.DuelLoose) + e/2)
+	u := w.duel.Float64()
+	w.emit(Event{Kind: EventDuel, Team: w.onBall, Player: c % 11, Other: o % 11, From: w.ball, To: w.ball})
+	switch {
+	case u < p.FoulByDefence:
+		w.end(EndFoulWon, c)
+	case u < p.FoulByDefence+p.FoulByAttack:
+		w.lose(EndFoulCommitted, c)
+	case u < p.FoulByDefence+p.FoulByAttack+won:
+		w.lose(EndTackled, c)
+	case u < p.FoulByDefence+p.FoulByAttack+won+loose:
+		w.spill(c, o)
+	default:
+		w.beaten[o] = w.tick + ticks(p.BeatenFor/2)
+	}
+}
+
+// spill knocks the ball away from a duel, off either man.
+func (w *world) spill(c, o int) {
+	w.trk.cause = EndTackled
+	last := o
+	if w.duel.Float64() < 0.5 {
+		last = c
+	}
+	angle := 2 * math.Pi * w.duel.Float64()
+	w.carrier = nobody
+	w.loose(last, r2.Vec{X: math.Cos(angle), Y: math.Sin(angle)}, 3+6*w.duel.Float64())
+}
+
+// takeOnChance is the chance that carrier c beats opponent o.
+func (w *world) takeOnChance(c, o int) float64 {
+	return logistic(logit(w.par.TakeOnWin) - w.edge(c, o))
+}
+
+// tryTakeOn plays a take-on: past his man with the ball, or a duel lost.
+func (w *world) tryTakeOn(opt *option) {
+	c, o := w.carrier, opt.aim
+	w.emit(Event{Kind: EventTakeOn, Team: w.onBall, Player: c % 11, Other: o % 11, From: w.ball, To: opt.target, Chance: opt.chance})
+	if w.duel.Float64() < opt.chance {
+		w.beaten[o] = w.tick + ticks(w.par.BeatenFor)
+		w.setDribble(opt.target)
+		w.stride = w.able[c].Value[model.Carrying]
+		w.think = w.tick + ticks(0.6)
+		w.trk.beat(w, o)
+		return
+	}
+	w.p.DefActions++
+	u := w.duel.Float64()
+	foul := w.par.FoulByDefence
+	switch {
+	case u < foul:
+		w.end(EndFoulWon, c)
+	case u < 0.6:
+		w.lose(EndTackled, c)
+	default:
+		w.spill(c, o)
+	}
+}

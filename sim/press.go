@@ -1,0 +1,157 @@
+package sim
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"playout/model"
+)
+
+// takeStance decides whether the block presses or stays compact. Within its
+// line of engagement somebody always confronts the carrier; a press of the
+// whole block starts on a trigger, as often as its intensity says, and dies
+// down after a while.
+func (w *world) takeStance(b *model.Block) {
+	d := &w.def
+	if d.stance == pressing && w.tick >= d.until {
+		d.stance = compact
+	}
+	cue := w.trk.takeCue()
+	if cue == noTrigger || d.stance == pressing || !b.Press.Triggers[cue] {
+		return
+	}
+	// Beyond the line of engagement triggers are taken up less and less.
+	chance := b.Press.Intensity * math.Exp(-w.beyond(b)/12)
+	if w.block.Float64() < chance {
+		d.stance = pressing
+		d.until = w.tick + ticks(w.par.PressHold)
+	}
+}
+
+// beyond is how far the play is beyond the block's line of engagement, m; 0
+// within it.
+func (w *world) beyond(b *model.Block) float64 {
+	def := 1 - w.onBall
+	return max(w.halfL+own(def, w.focus()).X-b.Press.Height, 0)
+}
+
+// choosePresser picks who goes: the one who is there first and free to leave. A
+// defender with an opponent in his zone leaves less readily, the more so the
+// more he is loyal to the man; the last line leaves least.
+func (w *world) choosePresser(def int, b *model.Block) {
+	d := &w.def
+	was := d.presser
+	d.presser, d.second = nobody, nobody
+	at := w.focus()
+	late := 0.0
+	if w.state == flying {
+		late = w.fly.when - float64(w.tick-w.fly.left)*TickSeconds
+		if w.tick-w.fly.left < 3 {
+			d.presser = was
+			return
+		}
+	}
+	limit := 2 + w.par.EngageRange/w.par.ArriveSpeed
+	if d.stance == pressing {
+		limit += 2.5
+	}
+	best, second := math.Inf(1), math.Inf(1)
+	who, next := nobody, nobody
+	for i := 1; i < 11; i++ {
+		body := 11*def + i
+		if w.beaten[body] > w.tick {
+			continue
+		}
+		t := w.timeFor(body, at)
+		cost := t
+		if d.pinned[i] {
+			cost += 0.3 + 0.9*b.ManLoyalty
+		}
+		if b.Slot[i].Row == 0 {
+			cost += 0.9
+		}
+		if body == was {
+			cost -= 0.7
+		}
+		if t-late > limit {
+			continue
+		}
+		if cost < best {
+			second, next = best, who
+			best, who = cost, body
+		} else if cost < second {
+			second, next = cost, body
+		}
+	}
+	d.presser = who
+	if who != nobody && who != was {
+		w.jump(who)
+	}
+	if d.stance == pressing && next != nobody && b.Slot[next%11].Row > 0 {
+		d.second = next
+	}
+}
+
+// timeFor is the control model's time to a point for a body that has already
+// seen what is going on.
+func (w *world) timeFor(b int, at r2.Vec) float64 {
+	return dist(w.pos[b], at) / w.arrive[b]
+}
+
+// jump records that a defender leaves his slot for the carrier.
+func (w *world) jump(b int) {
+	w.p.BlockSample.Jumps++
+	w.p.BlockSample.Jumped[b%11]++
+	w.trk.jumped = w.tick
+	w.emit(Event{Kind: EventJump, Team: 1 - w.onBall, Player: b % 11, Other: nobody, From: w.pos[b], To: w.focus()})
+}
+
+// confront takes the presser to the carrier: flat out from afar, slower over
+// the last metres, to arm's length in a press and to jockeying distance in a
+// compact block. He comes from the goal side.
+func (w *world) confront(b int) {
+	at := w.focus()
+	def := teamOf(b)
+	goal := own(def, r2.Vec{X: -w.halfL})
+	// Beyond the line of engagement he only shows himself, from further off.
+	keep := w.par.JockeyAt + w.par.ShowOff*w.beyond(&w.team(def).Block)
+	speed := w.par.RunSpeed - 1.2
+	deep := w.halfL + own(def, at).X
+	if w.def.stance == pressing || deep < 35 {
+		keep = 0.7
+		speed = w.able[b].TopSpeed
+	}
+	to := towards(at, goal, r2.Vec{X: 1})
+	w.target[b] = r2.Vec{X: at.X + keep*to.X, Y: at.Y + keep*to.Y}
+	if w.state == held {
+		// Where the carrier is going, not where he is.
+		lead := 0.4
+		w.target[b].X += lead * w.vel[w.carrier].X
+		w.target[b].Y += lead * w.vel[w.carrier].Y
+	}
+	w.target[b] = w.inside(w.target[b], 0.3)
+	d := dist(w.pos[b], w.target[b])
+	w.cap[b] = min(speed, 2.2+0.9*d)
+}
+
+// closeOut takes the second man of a press to the carrier's nearest way out.
+func (w *world) closeOut(b int) {
+	first := 11 * w.onBall
+	best, who := math.Inf(1), nobody
+	at := w.focus()
+	for a := first + 1; a < first+11; a++ {
+		if a == w.carrier || dist2(w.pos[a], at) > 400 {
+			continue
+		}
+		if d := dist2(w.pos[a], w.pos[b]); d < best {
+			best, who = d, a
+		}
+	}
+	if who == nobody {
+		return
+	}
+	to := towards(w.pos[who], at, r2.Vec{X: 1})
+	w.target[b] = r2.Vec{X: w.pos[who].X + 1.5*to.X, Y: w.pos[who].Y + 1.5*to.Y}
+	w.cap[b] = w.par.RunSpeed
+}

@@ -1,0 +1,192 @@
+package sim
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"playout/model"
+)
+
+// TickSeconds is the fixed time step, s.
+const TickSeconds = 0.1
+
+// bodies is the number of players on the pitch: 0 to 10 of the team that
+// starts with the ball, 11 to 21 of the other; 0 and 11 are the keepers.
+const bodies = 22
+
+const nobody = -1
+
+// ballState is what the ball is doing.
+type ballState uint8
+
+const (
+	held   ballState = iota // a player has it at his feet
+	flying                  // played or loose; the delivery says where it ends
+)
+
+// delivery is a ball on its way: a pass, a deflection or a touch that got away.
+// Who will have it, when and where was drawn from the control model when it
+// left.
+type delivery struct {
+	flight  Flight
+	left    int  // tick
+	from    int  // who played it last
+	aim     int  // team-mate it is meant for, nobody for a loose ball
+	pass    bool // a deliberate pass by the team on the ball
+	kind    PassKind
+	cutBack bool
+	inswing bool
+	through bool    // into space ahead of a runner or behind the last line
+	chance  float64 // of success as the engine sees it when it leaves
+	winner  int     // nobody: it goes out of play
+	when    float64 // s after left
+	where   r2.Vec
+	height  float64 // m, at where
+	offside [bodies]bool
+}
+
+// run is a run off the ball that is under way.
+type run struct {
+	kind   model.RunKind
+	until  int // tick; the run is over then
+	target r2.Vec
+}
+
+// world is everything that changes during a possession, and the scenario it is
+// played under. One for each worker; nothing in it is allocated per tick.
+type world struct {
+	sc    *model.Scenario
+	par   model.Params
+	ctl   ControlModel
+	pitch model.Pitch
+	halfL float64
+	halfW float64
+
+	// Fixed for the run, by body.
+	able     [bodies]model.Ability
+	number   [bodies]int
+	react    [bodies]float64 // s
+	arrive   [bodies]float64 // m/s, effective speed of the control model
+	laneOdds [2][model.NumLanes]float64
+	findOdds [bodies]float64
+	rows     [2]int // rows of each team's block
+	pins     [bodies]int
+
+	// Streams, by purpose; those of a spell on the ball are keyed anew for each.
+	setup, choice, execution, duel, block, perception *Stream
+	spell                                             int
+
+	// Kinematics.
+	tick   int
+	pos    [bodies]r2.Vec
+	vel    [bodies]r2.Vec
+	target [bodies]r2.Vec
+	cap    [bodies]float64 // m/s wanted
+	beaten [bodies]int     // tick until which a player is out of the game
+	stray  [bodies]r2.Vec  // how far from where he ought to stand he believes it is
+
+	// The ball.
+	state   ballState
+	ball    r2.Vec
+	seen    [8]r2.Vec // ring of the ball's last places
+	carrier int
+	onBall  int    // team
+	face    r2.Vec // unit vector: where the carrier's body points
+	think   int    // tick of the next decision
+	since   int    // tick of reception
+	touch   bool   // the spell can still be played first time
+	oneTwo  int    // who played the ball to the carrier
+	fly     delivery
+	dribble r2.Vec // where the carrier takes it
+	stride  float64
+
+	runs [bodies]run
+
+	att attackView
+	def defence
+	trk tracker
+
+	pressure float64 // on the carrier, 0 to 1
+	nearest  int     // opponent nearest to the carrier
+	gapTo    float64 // his distance, m
+
+	opt    optionList
+	p      Possession
+	rec    bool
+	events []Event
+	over   bool
+}
+
+// sign is +1 for the team that attacks +x and -1 for the other: own frame =
+// sign x pitch frame.
+func sign(team int) float64 { return 1 - 2*float64(team) }
+
+func teamOf(body int) int { return body / 11 }
+
+func (w *world) team(t int) *model.Team { return &w.sc.Teams[t] }
+
+// own turns a place on the pitch into the frame of a team, and back.
+func own(team int, p r2.Vec) r2.Vec {
+	s := sign(team)
+	return r2.Vec{X: s * p.X, Y: s * p.Y}
+}
+
+func dist(a, b r2.Vec) float64 {
+	dx, dy := a.X-b.X, a.Y-b.Y
+	return math.Sqrt(dx*dx + dy*dy)
+}
+
+func dist2(a, b r2.Vec) float64 {
+	dx, dy := a.X-b.X, a.Y-b.Y
+	return dx*dx + dy*dy
+}
+
+// towards returns the unit vector from a to b, or d when they coincide.
+func towards(a, b, d r2.Vec) r2.Vec {
+	x, y := b.X-a.X, b.Y-a.Y
+	n := math.Sqrt(x*x + y*y)
+	if n < 1e-9 {
+		return d
+	}
+	return r2.Vec{X: x / n, Y: y / n}
+}
+
+func newWorld(sc *model.Scenario, par model.Params) *world {
+	w := &world{sc: sc, par: par, pitch: sc.Pitch, halfL: sc.Pitch.Length / 2, halfW: sc.Pitch.Width / 2}
+	w.ctl = ControlModel{Spread: par.ArriveSpread, FootHeight: par.FootHeight, HeadHeight: par.HeadHeight, Step: controlStep}
+	w.setup, w.choice, w.execution = NewStream(), NewStream(), NewStream()
+	w.duel, w.block, w.perception = NewStream(), NewStream(), NewStream()
+	for b := range w.able {
+		t := teamOf(b)
+		p := &sc.Teams[t].Players[b%11]
+		w.able[b] = p.Ability()
+		w.number[b] = p.Number
+		w.react[b] = w.able[b].Value[model.Interception]
+		w.arrive[b] = par.ArriveSpeed * w.able[b].TopSpeed / averageTop
+		w.findOdds[b] = 1
+		w.pins[b] = nobody
+		if p.Behaviour.Kind == model.Pin && p.Behaviour.Opponent != 0 {
+			w.pins[b] = 11*(1-t) + sc.Teams[1-t].ByNumber(p.Behaviour.Opponent)
+		}
+	}
+	for t := range sc.Teams {
+		plan := &sc.Teams[t].Plan
+		for l, odds := range plan.Lane {
+			w.laneOdds[t][l] = math.Log(max(odds, 1e-3))
+		}
+		for _, n := range plan.Find {
+			w.findOdds[11*t+sc.Teams[t].ByNumber(n)] = 2
+		}
+		w.rows[t] = len(sc.Teams[t].Block.Shape)
+	}
+	return w
+}
+
+// averageTop is the top speed of an average outfield player, m/s, to which the
+// effective speed of the control model belongs.
+const averageTop = 9.0
+
+// controlStep is the step of the control model's integration, s. Halving it
+// moves a pass's chance by less than 0.01 (TestControlStep).
+const controlStep = 0.1

@@ -1,0 +1,70 @@
+package sim
+
+import (
+	"math"
+
+	"playout/model"
+)
+
+// Worth of places and shots, in goals. All take metres in the frame of the
+// team that attacks.
+
+// threat is the worth of having the ball at (x, y): the threat grid, bilinear
+// between cell centres, on a pitch scaled to 105 x 68 m.
+func threat(x, y float64, pitch model.Pitch) float64 {
+	const dx, dy = 105.0 / 16, 68.0 / 12
+	u := (x/pitch.Length+0.5)*16 - 0.5
+	v := math.Abs(y)/pitch.Width*12 - 0.5
+	u = min(max(u, 0), 15)
+	v = min(max(v, 0), 5)
+	i, j := min(int(u), 14), min(int(v), 4)
+	fu, fv := u-float64(i), v-float64(j)
+	a := threatGrid[i][j] + fv*(threatGrid[i][j+1]-threatGrid[i][j])
+	b := threatGrid[i+1][j] + fv*(threatGrid[i+1][j+1]-threatGrid[i+1][j])
+	return a + fu*(b-a)
+}
+
+// lossPrice is the chance that the opponent scores within 20 s of a loss, by
+// 17.5 m bands from the own goal line and by the third of the width: middle,
+// outer (|y| > 11.3 m). Bands are joined linearly at their centres.
+//
+// Source: computed from Pappalardo et al. (2019), CC BY 4.0, table of turnover
+// cost.
+var lossPrice = [6][2]float64{
+	{0.13913, 0.01634}, {0.02777, 0.01030}, {0.01206, 0.00698},
+	{0.00619, 0.00456}, {0.00381, 0.00285}, {0.00156, 0.00120},
+}
+
+// lossCost is the price of losing the ball at (x, y).
+func lossCost(x, y float64, pitch model.Pitch) float64 {
+	u := min(max((x/pitch.Length+0.5)*6-0.5, 0), 5)
+	i := min(int(u), 4)
+	f := u - float64(i)
+	// From the middle third of the width to the outer ones over 6 m.
+	side := min(max((math.Abs(y)-8.3)/6, 0), 1)
+	mid := lossPrice[i][0] + f*(lossPrice[i+1][0]-lossPrice[i][0])
+	out := lossPrice[i][1] + f*(lossPrice[i+1][1]-lossPrice[i][1])
+	return mid + side*(out-mid)
+}
+
+// Coefficients of the xG model. Source: logistic fit on 25,112 open-play shots
+// of Pappalardo et al. (2019), CC BY 4.0.
+const (
+	xgIntercept = -1.07307
+	xgDistance  = -0.10802 // per m
+	xgAngle     = 1.64658  // per rad between the posts
+	xgHeader    = -1.05491
+)
+
+// shotLogit is the log odds of a goal from (x, y).
+func shotLogit(x, y float64, header bool, pitch model.Pitch) float64 {
+	dx := max(pitch.Length/2-x, 0.1)
+	d := math.Hypot(dx, y)
+	const post = model.GoalWidth / 2
+	angle := math.Atan2(y+post, dx) - math.Atan2(y-post, dx)
+	z := xgIntercept + xgDistance*d + xgAngle*angle
+	if header {
+		z += xgHeader
+	}
+	return z
+}
