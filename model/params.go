@@ -1,6 +1,9 @@
 package model
 
-import "reflect"
+import (
+	"reflect"
+	"strconv"
+)
 
 // Params are the constants of the engine, in one place. Physical ones keep to
 // their published range; behavioural ones are set so that league-average teams
@@ -13,6 +16,8 @@ type Params struct {
 	ControlRate  float64 `unit:"1/s" lo:"3.99" hi:"4.3" source:"4.3: Shaw 2020 after Spearman 2018"`
 	DefenceEdge  float64 `unit:"ratio" lo:"1" hi:"1.72" source:"rate of opponents over team-mates: 1.72 in Spearman 2018, 1.0 in Shaw 2020"`
 	KeeperRate   float64 `unit:"ratio" lo:"1" hi:"3" source:"3 in the own penalty area: Shaw 2020"`
+	SetReaction  float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of a presser who faces the ball; choice reaction of a set player, assumed"`
+	AimReaction float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of the man a pass is meant for: he expects it; assumed, no more than the published 0.7"`
 	HeadHeight   float64 `unit:"m" lo:"2.2" hi:"2.7" source:"highest ball a player plays with his head; common practice, no source"`
 	FootHeight   float64 `unit:"m" lo:"0.8" hi:"1.4" source:"highest ball a player controls with foot or chest; common practice, no source"`
 
@@ -53,62 +58,72 @@ type Params struct {
 	HoldSpread   float64 `unit:"log" lo:"0.2" hi:"1.2" source:"spread of it; median 1.1, q90 3.5 s: movement tables"`
 	Look         float64 `unit:"s" lo:"0.3" hi:"1.5" source:"time between decisions of a carrier who keeps the ball; assumed"`
 	NearTaste    float64 `unit:"log odds per m" lo:"0" hi:"0.1" source:"fading of options with distance; set by pass lengths (Pappalardo et al. 2019)"`
+	ForwardTaste float64 `unit:"log odds per m" lo:"0" hi:"0.1" source:"taste for gaining ground; set by the directions of passes (Pappalardo et al. 2019)"`
 	HighAversion float64 `unit:"log odds" lo:"-3" hi:"3" source:"taste for lofted over ground passes; set by the share of high passes"`
 	StrongSide   float64 `unit:"log odds" lo:"0" hi:"1" source:"ease of carrying to the side of the strong foot; assumed"`
-	LossFear     float64 `unit:"ratio" lo:"0.2" hi:"5" source:"weight of the price of a loss in choices; set by the pass mix"`
+	CrossTaste   float64 `unit:"log odds" lo:"-3" hi:"8" source:"taste for crosses; set by crosses per entry (Pappalardo et al. 2019)"`
+	LossFear     float64 `unit:"ratio" lo:"0.2" hi:"10" source:"weight of the price of a loss in choices; set by the pass mix"`
 	ShotTaste    float64 `unit:"ratio" lo:"0.3" hi:"3" source:"weight of a shot's xG in choices; set by shots per entry and xG per shot"`
 
 	// Movement off the ball.
 	CarrySpeed float64 `unit:"m/s" lo:"1" hi:"5" source:"carrier who has room while he looks up; carrier mean speed 2.8: movement tables"`
 	JogSpeed   float64 `unit:"m/s" lo:"2" hi:"6" source:"top speed of positional movement; speed shares of movement tables"`
 	RunSpeed   float64 `unit:"m/s" lo:"5" hi:"9" source:"speed of runs; 5.9 in behind, 6.2 overlap (movement tables)"`
+	ComeNear float64 `unit:"share" lo:"0" hi:"0.8" source:"how much of the distance beyond talking range a free team-mate gives up to help; set by pass lengths"`
 	OfferReach float64 `unit:"m" lo:"1" hi:"10" source:"how far players leave their anchor to be free; assumed"`
 
 	// Block.
-	LegsLag     float64 `unit:"s" lo:"0" hi:"1.5" source:"part of the shift's time constant that the players' legs add; set by the block shift fit"`
-	SeeDelay    float64 `unit:"s" lo:"0.1" hi:"0.6" source:"the block sees the ball late; assumed 0.25"`
-	LineLag     float64 `unit:"s" lo:"0.5" hi:"4" source:"time constant of the block's movement along the pitch; set by the line fit"`
-	LineUp      float64 `unit:"m/s" lo:"1" hi:"5" source:"fastest step up of the block, q90 3.3: movement tables"`
-	LineDrop    float64 `unit:"m/s" lo:"1" hi:"7" source:"fastest drop of the block, q10 4.3: movement tables"`
-	ZoneReach   float64 `unit:"m" lo:"4" hi:"14" source:"an opponent this near a slot is in the defender's zone; assumed"`
-	MarkLeash   float64 `unit:"m" lo:"1" hi:"12" source:"how far a defender leaves his slot to mark; set by nearest defender at reception"`
-	EngageRange float64 `unit:"m" lo:"4" hi:"30" source:"a compact block confronts the carrier within; set by closing speed"`
-	JockeyAt    float64 `unit:"m" lo:"1" hi:"4" source:"a confronting defender stops at; nearest defender at release 3.6 m (movement tables)"`
-	ShowOff     float64 `unit:"m/m" lo:"0" hi:"1" source:"and this much further off for each metre beyond the line of engagement; set by nearest defender in the own third"`
-	PressHold   float64 `unit:"s" lo:"1" hi:"8" source:"a press lasts; movement tables: press duration q90 4.1 s"`
-	DeepTight   float64 `unit:"ratio" lo:"0" hi:"1" source:"growth of man loyalty towards the own goal; nearest defender at reception 4.3 m in the last third"`
+	LegsLag      float64 `unit:"s" lo:"0" hi:"1.5" source:"part of the shift's time constant that the players' legs add; set by the block shift fit"`
+	SeeDelay     float64 `unit:"s" lo:"0.1" hi:"0.6" source:"the block sees the ball late; assumed 0.25"`
+	LineLag      float64 `unit:"s" lo:"0.5" hi:"4" source:"time constant of the block's movement along the pitch; set by the line fit"`
+	LineFall     float64 `unit:"s" lo:"0.2" hi:"4" source:"time constant when the ball comes nearer; set by the last line's height"`
+	LineUp       float64 `unit:"m/s" lo:"1" hi:"5" source:"fastest step up of the block, q90 3.3: movement tables"`
+	LineDrop     float64 `unit:"m/s" lo:"1" hi:"7" source:"fastest drop of the block, q10 4.3: movement tables"`
+	ZoneReach    float64 `unit:"m" lo:"4" hi:"14" source:"an opponent this near a slot is in the defender's zone; assumed"`
+	MarkLeash    float64 `unit:"m" lo:"1" hi:"12" source:"how far a defender leaves his slot to mark; set by nearest defender at reception"`
+	EngageRange  float64 `unit:"m" lo:"4" hi:"30" source:"a compact block confronts the carrier within; set by closing speed"`
+	CloseSpeed   float64 `unit:"m/s" lo:"3" hi:"7" source:"a confronting defender of a compact block runs at; presser mean speed 4.7: movement tables"`
+	JockeyAt     float64 `unit:"m" lo:"1" hi:"4" source:"a confronting defender stops at; nearest defender at release 3.6 m (movement tables)"`
+	FirstLineOff float64 `unit:"m" lo:"3" hi:"20" source:"the first line stands off the ball by; set by nearest defender in the own third"`
+	ShowOff      float64 `unit:"m/m" lo:"0" hi:"1" source:"and this much further off for each metre beyond the line of engagement; set by nearest defender in the own third"`
+	PressHold    float64 `unit:"s" lo:"1" hi:"8" source:"a press lasts; movement tables: press duration q90 4.1 s"`
+	DeepTight    float64 `unit:"ratio" lo:"0" hi:"1" source:"growth of man loyalty towards the own goal; nearest defender at reception 4.3 m in the last third"`
 }
 
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5.0, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.0, KeeperRate: 3, HeadHeight: 2.4, FootHeight: 1.1,
-		LengthError: 0.07, LoftError: 0.1, PressureError: 0.8, WeakFootError: 1.35, TurnError: 0.6, OneTouchError: 1.25, ArrivalSpeed: 7.5,
-		TouchSpeed: 0.12, TouchPressure: 1.5, TouchHigh: 2.8, StealHold: 0.32, HeaderHold: 0.5,
-		ChallengeRange: 2.0, ChallengeRate: 1.0, RunInto: 1.2, DuelWon: 0.20, DuelLoose: 0.20, FoulByDefence: 0.14, FoulByAttack: 0.05,
+		ArriveSpeed: 5.0, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.3, KeeperRate: 3, SetReaction: 0.35, AimReaction: 0.45, HeadHeight: 2.4, FootHeight: 1.1,
+		LengthError: 0.09, LoftError: 0.12, PressureError: 0.8, WeakFootError: 1.35, TurnError: 0.6, OneTouchError: 1.25, ArrivalSpeed: 7.5,
+		TouchSpeed: 0.12, TouchPressure: 1.5, TouchHigh: 2.8, StealHold: 0.28, HeaderHold: 0.5,
+		ChallengeRange: 2.0, ChallengeRate: 1.5, RunInto: 1.2, DuelWon: 0.20, DuelLoose: 0.25, FoulByDefence: 0.14, FoulByAttack: 0.05,
 		BeatenFor: 1.0, TakeOnWin: 0.5,
-		Sharpness: 0.09, Misjudge: 0.4, FreeWorth: 0.17, GoalSide: 0.06, OneTouch: 0.33, HoldShare: 0.9, HoldSpread: 0.8, Look: 0.7,
-		NearTaste: 0.045, HighAversion: -1.2, StrongSide: 0.12, LossFear: 1.5, ShotTaste: 0.95,
-		CarrySpeed: 3.2, JogSpeed: 4.0, RunSpeed: 6.8, OfferReach: 4,
-		LegsLag: 0.8, SeeDelay: 0.25, LineLag: 1.5, LineUp: 3.0, LineDrop: 5.0,
-		ZoneReach: 9, MarkLeash: 5, EngageRange: 14, JockeyAt: 2.2, ShowOff: 0.12, PressHold: 3, DeepTight: 0.4,
+		Sharpness: 0.1, Misjudge: 0.25, FreeWorth: 0.17, GoalSide: 0.06, OneTouch: 0.33, HoldShare: 1.2, HoldSpread: 0.85, Look: 0.7,
+		NearTaste: 0.08, ForwardTaste: 0.025, HighAversion: 0, StrongSide: 0.12, CrossTaste: 3, LossFear: 5, ShotTaste: 0.6,
+		CarrySpeed: 3.2, JogSpeed: 4.0, RunSpeed: 6.8, ComeNear: 0.4, OfferReach: 6,
+		LegsLag: 0.8, SeeDelay: 0.25, LineLag: 1.5, LineFall: 0.5, LineUp: 3.0, LineDrop: 6.5,
+		ZoneReach: 8, MarkLeash: 5, EngageRange: 14, CloseSpeed: 4.7, JockeyAt: 2.2, FirstLineOff: 7, ShowOff: 0.12, PressHold: 3, DeepTight: 0.3,
 	}
 }
 
 // ParamInfo describes one parameter.
 type ParamInfo struct {
-	Name, Unit, Lo, Hi, Source string
-	Default                    float64
+	Name, Unit, Source string
+	Lo, Hi, Default    float64
 }
 
 // ParamTable lists every parameter with its default.
 func ParamTable() []ParamInfo {
-	p := DefaultParams()
-	v := reflect.ValueOf(p)
+	v := reflect.ValueOf(DefaultParams())
 	table := make([]ParamInfo, v.NumField())
 	for i := range table {
 		f := v.Type().Field(i)
-		table[i] = ParamInfo{f.Name, f.Tag.Get("unit"), f.Tag.Get("lo"), f.Tag.Get("hi"), f.Tag.Get("source"), v.Field(i).Float()}
+		lo, errLo := strconv.ParseFloat(f.Tag.Get("lo"), 64)
+		hi, errHi := strconv.ParseFloat(f.Tag.Get("hi"), 64)
+		if errLo != nil || errHi != nil {
+			panic("model: parameter " + f.Name + " lacks a range")
+		}
+		table[i] = ParamInfo{f.Name, f.Tag.Get("unit"), f.Tag.Get("source"), lo, hi, v.Field(i).Float()}
 	}
 	return table
 }

@@ -48,7 +48,7 @@ func (w *world) focus() r2.Vec {
 // from it, the harder he goes.
 func (w *world) effort(b int) float64 {
 	d := dist(w.pos[b], w.target[b])
-	return min(1.2+0.42*d, w.par.JogSpeed+max(0, d-12)*0.15)
+	return min(1+0.6*d, w.par.JogSpeed+max(0, d-8)*0.2)
 }
 
 // attackPlace is where body b wants to be, in the own frame of the team on the
@@ -66,14 +66,41 @@ func (w *world) attackPlace(b int, ball r2.Vec) r2.Vec {
 		return p
 	}
 	behaviour := &team.Players[i].Behaviour
+	anchor = w.comeNear(behaviour.Kind, anchor, ball)
 	switch behaviour.Kind {
-	case model.HoldAnchor, model.RestDefence:
+	case model.HoldAnchor:
 	case model.Pin:
 		return w.pinPlace(b, behaviour, anchor, ball)
 	default:
 		anchor = w.offer(b, behaviour.Kind, anchor, ball)
 	}
 	return w.onside(anchor, ball)
+}
+
+// helpAt is the distance at which a team-mate helps the man on the ball, m;
+// helpWithin how far away one still comes. Common practice, no source.
+const (
+	helpAt     = 12.0
+	helpWithin = 32.0
+)
+
+// comeNear brings the players about the ball closer to it: all the way for
+// those whose job it is, less for those who guard a place.
+func (w *world) comeNear(kind model.BehaviourKind, anchor, ball r2.Vec) r2.Vec {
+	share := w.par.ComeNear
+	switch kind {
+	case model.HoldAnchor, model.Pin:
+		return anchor
+	case model.RestDefence, model.BetweenLines:
+		share *= 0.5
+	}
+	d := dist(anchor, ball)
+	if d <= helpAt || d >= helpWithin {
+		return anchor
+	}
+	// Most at half range, nothing at its end, so that nobody jumps.
+	give := share * (d - helpAt) * (helpWithin - d) / (helpWithin - helpAt) / d
+	return r2.Vec{X: anchor.X + give*(ball.X-anchor.X), Y: anchor.Y + give*(ball.Y-anchor.Y)}
 }
 
 // onside keeps a waiting player level with the last line.
@@ -115,6 +142,9 @@ var offers = [...]r2.Vec{
 // between the lines, in the space behind the midfield.
 func (w *world) offer(b int, kind model.BehaviourKind, anchor, ball r2.Vec) r2.Vec {
 	reach := w.par.OfferReach
+	if (w.tick/replan)&1 == 0 {
+		reach *= 0.5 // near and far places in turn
+	}
 	if kind == model.Support {
 		anchor.X += 0.25 * (ball.X + 4 - anchor.X)
 		anchor.Y += 0.3 * (ball.Y - anchor.Y)
@@ -132,9 +162,9 @@ func (w *world) offer(b int, kind model.BehaviourKind, anchor, ball r2.Vec) r2.V
 		if math.Abs(p.Y) > w.halfW-1 || math.Abs(p.X) > w.halfL-1 {
 			continue
 		}
-		z := w.openness(p, ball) - 0.06*dist(p, now)
+		z := w.openness(p, ball) - 0.03*dist(p, now)
 		if k > 0 {
-			z -= 0.35
+			z -= 0.1
 		}
 		if z > score {
 			best, score = p, z
@@ -143,27 +173,40 @@ func (w *world) offer(b int, kind model.BehaviourKind, anchor, ball r2.Vec) r2.V
 	return best
 }
 
-// openness of a place (own frame) for a pass from ball: room around it and
-// room beside the line to it, each worth up to 1.
+// openness of a place (own frame) for a pass from ball: by how many metres the
+// nearest opponent misses the ball on its way or at the place, given the time he
+// has, and the room around it. 1 is a clear pass to a man on his own.
 func (w *world) openness(p, ball r2.Vec) float64 {
 	s := sign(w.onBall)
 	x, y := s*p.X, s*p.Y
 	bx, by := s*ball.X, s*ball.Y
 	dx, dy := x-bx, y-by
-	length2 := dx*dx + dy*dy
-	room, lane := 64.0, 9.0
+	length := math.Sqrt(dx*dx+dy*dy) + 1e-9
+	dx, dy = dx/length, dy/length
+	room, miss := 64.0, 3.0
 	first := 11 * (1 - w.onBall)
-	for o := first; o < first+11; o++ {
-		ex, ey := w.pos[o].X-x, w.pos[o].Y-y
-		room = min(room, ex*ex+ey*ey)
+	for o := first + 1; o < first+11; o++ {
 		fx, fy := w.pos[o].X-bx, w.pos[o].Y-by
-		if along := fx*dx + fy*dy; along > 0 && along < length2 {
-			across := fx*dy - fy*dx
-			lane = min(lane, across*across/length2)
+		along := fx*dx + fy*dy
+		if along < 0 {
+			continue
 		}
+		ex, ey := w.pos[o].X-x, w.pos[o].Y-y
+		d2 := ex*ex + ey*ey
+		room = min(room, d2)
+		gap := math.Abs(fx*dy - fy*dx)
+		if along > length {
+			along, gap = length, math.Sqrt(d2)
+		}
+		// He has the ball's time less his reaction, at his effective speed.
+		miss = min(miss, gap-max(along/passPace-0.5, 0)*w.par.ArriveSpeed)
 	}
-	return math.Sqrt(room/64) + math.Sqrt(lane/9)
+	return 0.6*max(miss, -5)/3 + 0.4*math.Sqrt(room/64)
 }
+
+// passPace is the mean speed of a ground pass, m/s: 11.8 at 15-20 m (movement
+// tables).
+const passPace = 12.0
 
 // Places in the box for a ball out wide in the final third, relative to the
 // goal line and the side of the ball (y > 0 is the ball's side): near post,

@@ -57,7 +57,7 @@ func (m *ControlModel) Control(players []Contender, ball *Flight, until float64,
 	for i := range p {
 		p[i] = 0
 	}
-	c := course{ball: ball, until: until}
+	c := course{ball: ball, until: until, enough: decided}
 	for i := range players {
 		c.admit(i, &players[i], m)
 	}
@@ -65,16 +65,20 @@ func (m *ControlModel) Control(players []Contender, ball *Flight, until float64,
 	return c.sum
 }
 
+// decided is the sum of probabilities from which a contest counts as over.
+const decided = 0.9995
+
 // maxContenders bounds a course: two teams of eleven.
 const maxContenders = 22
 
 // course is one integration of the control model.
 type course struct {
-	ball  *Flight
-	until float64
-	n     int
-	who   [maxContenders]runner
-	sum   float64
+	ball   *Flight
+	until  float64 // s
+	enough float64 // sum of probabilities at which the rest does not matter
+	n      int
+	who    [maxContenders]runner
+	sum    float64
 
 	// What run found when the sum crossed its threshold.
 	index int
@@ -87,7 +91,8 @@ type runner struct {
 	x, y   float64 // where he is after his reaction, m
 	px, py float64 // where he is now, m
 	tau0   float64
-	inv    float64 // 1 / effective speed
+	speed  float64 // effective, m/s
+	inv    float64 // 1 / speed
 	top    float64
 	rate   float64
 	share  float64 // scratch of one step
@@ -99,7 +104,7 @@ const logisticScale = math.Pi / 1.7320508075688772 // pi / sqrt(3)
 func (c *course) admit(index int, p *Contender, m *ControlModel) {
 	r := &c.who[c.n]
 	*r = runner{index: index, px: p.Pos.X, py: p.Pos.Y, x: p.Pos.X + p.Vel.X*p.Reaction, y: p.Pos.Y + p.Vel.Y*p.Reaction,
-		tau0: p.Reaction, inv: 1 / p.Speed, top: p.Top, rate: p.Rate}
+		tau0: p.Reaction, speed: p.Speed, inv: 1 / p.Speed, top: p.Top, rate: p.Rate}
 	c.n++
 }
 
@@ -139,9 +144,10 @@ func matters(p *Contender, f *Flight, end, until float64, spread float64) bool {
 // when.
 func (c *course) run(m *ControlModel, threshold float64, p []float64) bool {
 	k := logisticScale / m.Spread
+	late := logisticEdge / k
 	dt := m.Step
 	c.sum = 0
-	for t := dt / 2; t < c.until && c.sum < 0.9995; t += dt {
+	for t := dt / 2; t < c.until && c.sum < c.enough; t += dt {
 		s, h := c.ball.At(t)
 		if h > m.HeadHeight {
 			continue
@@ -154,10 +160,12 @@ func (c *course) run(m *ControlModel, threshold float64, p []float64) bool {
 		total := 0.0
 		for i := range c.who[:c.n] {
 			r := &c.who[i]
-			dx, dy := bx-r.x, by-r.y
-			z := k * (t - r.tau0 - math.Sqrt(dx*dx+dy*dy)*r.inv)
 			r.share = 0
-			if z < -7 {
+			// Too far even at the model's edge: saves the square root.
+			edge := (t - r.tau0 + late) * r.speed
+			dx, dy := bx-r.x, by-r.y
+			d2 := dx*dx + dy*dy
+			if edge <= 0 || d2 > edge*edge {
 				continue
 			}
 			far := r.top*t + reach
@@ -165,13 +173,13 @@ func (c *course) run(m *ControlModel, threshold float64, p []float64) bool {
 			if px*px+py*py > far*far {
 				continue
 			}
-			r.share = r.rate * height * logistic(z)
+			r.share = r.rate * height * logisticTable.at(k*(t-r.tau0-math.Sqrt(d2)*r.inv))
 			total += r.share
 		}
 		if total == 0 {
 			continue
 		}
-		gain := (1 - c.sum) * (1 - math.Exp(-total*dt))
+		gain := (1 - c.sum) * absorbTable.at(total*dt)
 		if c.sum+gain >= threshold {
 			inside := (threshold - c.sum) / gain // 0 to 1, uniform when the threshold is
 			c.when = t - dt/2 + inside*dt
@@ -197,6 +205,44 @@ func (c *course) run(m *ControlModel, threshold float64, p []float64) bool {
 	}
 	return false
 }
+
+// table is a function sampled at even steps over [lo, lo + steps/per] and
+// joined linearly: an exponential costs several times as much.
+type table struct {
+	lo, per float64
+	y       [tableSize + 2]float64
+}
+
+const tableSize = 4096
+
+func newTable(lo, hi float64, f func(float64) float64) *table {
+	t := &table{lo: lo, per: tableSize / (hi - lo)}
+	for i := range t.y {
+		t.y[i] = f(lo + float64(i)/t.per)
+	}
+	return t
+}
+
+// at is the function at x; beyond its range the value at the end.
+func (t *table) at(x float64) float64 {
+	u := (x - t.lo) * t.per
+	if u <= 0 {
+		return t.y[0]
+	}
+	if u >= tableSize {
+		return t.y[tableSize]
+	}
+	i := int(u)
+	return t.y[i] + (u-float64(i))*(t.y[i+1]-t.y[i])
+}
+
+// logisticEdge is where the logistic is taken as 0: it is 0.0001 there.
+const logisticEdge = 9
+
+var (
+	logisticTable = newTable(-logisticEdge, 12, logistic)
+	absorbTable   = newTable(0, 20, func(x float64) float64 { return -math.Expm1(-x) }) // 1 - exp(-x)
+)
 
 func logistic(z float64) float64 { return 1 / (1 + math.Exp(-z)) }
 

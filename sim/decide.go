@@ -21,16 +21,22 @@ func (w *world) decide() {
 		}
 		w.trk.alarmed = true
 	}
+	header := w.fly.height > w.par.FootHeight && w.tick == w.since
+	w.weigh(header)
+	w.carryOut(w.choose(), header)
+}
+
+// weigh lists everything the carrier may do, with its chance and worth. A ball
+// in the air can only be headed on or at goal.
+func (w *world) weigh(header bool) {
 	w.opt.n = 0
 	w.contenders()
-	header := w.fly.height > w.par.FootHeight && w.tick == w.since
 	w.passOptions()
 	w.shotOption(header)
 	if !header {
 		w.keepOptions()
 		w.takeOnOption()
 	}
-	w.carryOut(w.choose(), header)
 }
 
 // alarm is the pressure at which a carrier looks for a way out at once; assumed.

@@ -112,7 +112,11 @@ func (w *world) moveBlock() {
 		case w.def.presser:
 			w.confront(body)
 		case w.def.second:
-			w.closeOut(body)
+			if w.halfL+ball.X < coverWithin {
+				w.cover(body)
+			} else {
+				w.closeOut(body)
+			}
 		default:
 			w.holdSlot(def, i, ball)
 		}
@@ -138,7 +142,11 @@ func (w *world) shift(b *model.Block, ball r2.Vec) {
 	if w.state == held && w.pressure < 0.25 && w.face.X*sign(w.onBall) > 0.5 && w.halfL+ball.X-d.height < 32 {
 		want -= 2.5 // free and facing forward: the line gives ground
 	}
-	u := (want - d.height) / max(w.par.LineLag, dt)
+	lag := w.par.LineLag
+	if want < d.height {
+		lag = w.par.LineFall
+	}
+	u := (want - d.height) / max(lag, dt)
 	d.height += min(max(u, -w.par.LineDrop), w.par.LineUp) * dt
 }
 
@@ -203,15 +211,18 @@ func (w *world) holdSlot(def, i int, ball r2.Vec) {
 	if a := d.marks[i]; a != nobody {
 		p = w.tighten(def, i, p, own(def, w.pos[a]), block)
 	}
-	if slot.Row == 0 {
+	switch slot.Row {
+	case 0:
 		p.X = w.lastLine(def, i, p.X)
+	case w.rows[def] - 1:
+		p.X = w.firstLine(block, p.X, ball.X)
 	}
 	behind := p.X > ball.X-1 && slot.Row < w.rows[def]-1
 	if behind {
 		p.X = max(ball.X-1.5, -w.halfL+3) // back to the goal side of the ball
 	}
 	w.target[body] = w.inside(own(def, p), 0.5)
-	w.cap[body] = w.effort(body) + 0.6
+	w.cap[body] = w.effort(body) + 0.8
 	if d := dist(w.pos[body], w.target[body]); d > 4 && (behind || slot.Row == 0) {
 		w.cap[body] = w.par.RunSpeed
 	}
@@ -226,6 +237,9 @@ func (w *world) tighten(def, i int, p, a r2.Vec, block *model.Block) r2.Vec {
 	at := r2.Vec{X: a.X + 1.5*to.X, Y: a.Y + 1.5*to.Y}
 	deep := min(max((45-(a.X+w.halfL))/35, 0), 1)
 	loyal := min(block.ManLoyalty+w.par.DeepTight*deep, 1)
+	if behind := a.X - own(def, w.ball).X; behind > 0 {
+		loyal *= max(1-behind/8, 0.2) // who is behind the ball threatens nothing yet
+	}
 	leash := w.par.MarkLeash * (0.5 + loyal)
 	if w.def.stance == pressing {
 		loyal = min(loyal+0.3*block.Press.Intensity, 1)
@@ -241,6 +255,14 @@ func (w *world) tighten(def, i int, p, a r2.Vec, block *model.Block) r2.Vec {
 	return r2.Vec{X: p.X + dx, Y: p.Y + dy}
 }
 
+// firstLine brings the foremost players up to the ball, as far as the line of
+// engagement lets them and no further than leash from their slots.
+func (w *world) firstLine(b *model.Block, x, ball float64) float64 {
+	const leash = 7
+	far := ball - w.par.FirstLineOff - w.par.ShowOff*max(w.halfL+ball-b.Press.Height, 0)
+	return min(max(x, far), x+leash)
+}
+
 // lastLine keeps a defender of the last line in line, unless the man he looks
 // after is running in behind: then he goes with him.
 func (w *world) lastLine(def, i int, x float64) float64 {
@@ -253,13 +275,21 @@ func (w *world) lastLine(def, i int, x float64) float64 {
 	return min(max(x, line-3), line+2.5)
 }
 
+// rushWithin is how near a free carrier must be for the keeper to come at him,
+// m; common practice, no source.
+const rushWithin = 17.0
+
 // keeperPlace is between ball and goal, further out the higher the last line.
 func (w *world) keeperPlace(def int, ball r2.Vec) r2.Vec {
 	k := 11 * def
 	out := 2 + w.able[k].Value[model.Sweeping]*max(w.def.height-8, 0)
 	goal := r2.Vec{X: -w.halfL}
 	d := towards(goal, ball, r2.Vec{X: 1})
-	out = min(out, 0.5*dist(goal, ball))
+	far := dist(goal, ball)
+	out = min(out, 0.5*far)
+	if w.state == held && far < rushWithin && w.pressure < 0.75 {
+		out = 0.75 * far // nobody else is on him: the keeper closes the angle
+	}
 	return r2.Vec{X: goal.X + out*d.X, Y: out * d.Y * 0.8}
 }
 

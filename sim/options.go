@@ -63,6 +63,9 @@ func (w *world) contenders() {
 			rate *= p.KeeperRate
 		}
 		react := w.react[b]
+		if b == w.def.presser {
+			react = min(react, w.par.SetReaction) // he is set to block
+		}
 		if until := float64(w.beaten[b]-w.tick) * TickSeconds; until > 0 {
 			react += until
 		}
@@ -79,12 +82,14 @@ func (w *world) inOwnArea(b int) bool {
 // control model with every player but the carrier, to the time at which it
 // would long have been decided. Within reach the time margin tells how much
 // earlier than the nearest opponent the ball is at the target, s.
-func (w *world) chanceOf(f *Flight, target r2.Vec, length float64) (chance, margin float64) {
+func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64) (chance, margin float64) {
+	w.opt.near[aim].Reaction = min(w.react[aim], w.par.AimReaction)
+	defer func() { w.opt.near[aim].Reaction = w.react[aim] }()
 	at := f.TimeTo(length)
 	if math.IsInf(at, 1) {
 		_, at = f.Rest()
 	}
-	c := course{ball: f, until: at + 1.2}
+	c := course{ball: f, until: at + 1.2, enough: 0.985}
 	margin = 4
 	for b := range w.opt.near {
 		if b == w.carrier {
@@ -99,7 +104,7 @@ func (w *world) chanceOf(f *Flight, target r2.Vec, length float64) (chance, marg
 		}
 	}
 	var p [bodies]float64
-	c.run(&w.ctl, math.Inf(1), p[:])
+	c.run(&w.glance, math.Inf(1), p[:])
 	first := 11 * w.onBall
 	for b := first; b < first+11; b++ {
 		chance += p[b]
@@ -121,7 +126,7 @@ func (w *world) passOptions() {
 		x := s * w.pos[b].X
 		if x > 0 && x > ballX && x > w.att.last {
 			// He looks offside, unless the passer misses a close call.
-			if x-w.att.last > 0.35*math.Abs(w.perception.NormFloat64()) {
+			if x-w.att.last > 0.25*math.Abs(w.perception.NormFloat64()) {
 				continue
 			}
 		}
@@ -135,7 +140,7 @@ func (w *world) passOptions() {
 		if d < 48 {
 			ground = w.ground(b, feet, false)
 		}
-		if b != first && d > 16 && (d > 26 || ground < 0.85) {
+		if b != first && d > 18 && (d > 30 || ground < 0.8) {
 			w.lofted(b, feet, false)
 		}
 		if b == first || x < ballX-8 {
@@ -187,7 +192,7 @@ func (w *world) ground(b int, at r2.Vec, space bool) float64 {
 	}
 	launch := GroundLaunch(length, arrival)
 	f := GroundFlight(w.ball, towards(w.ball, at, w.face), launch)
-	chance, margin := w.chanceOf(&f, at, length)
+	chance, margin := w.chanceOf(&f, b, at, length)
 	o := w.opt.add()
 	o.act, o.aim, o.kind, o.target, o.space, o.launch = playPass, b, Ground, at, space, launch
 	w.judge(o, chance, margin, length)
@@ -202,7 +207,7 @@ func (w *world) lofted(b int, at r2.Vec, space bool) {
 		kind = Driven
 	}
 	sd := w.able[w.carrier].Value[model.LongPassing]
-	chance, margin := w.chanceInAir(at, length, kind, sd)
+	chance, margin := w.chanceInAir(b, at, length, kind, sd)
 	o := w.opt.add()
 	o.act, o.aim, o.kind, o.target, o.space = playPass, b, kind, at, space
 	w.judge(o, chance, margin, length)
@@ -212,7 +217,7 @@ func (w *world) lofted(b int, at r2.Vec, space bool) {
 // who knows that it will not come down just where he means it: the mean over
 // one error either way (long and towards the touchline, short and inside), and
 // the touch it leaves the receiver.
-func (w *world) chanceInAir(at r2.Vec, length float64, kind FlightKind, sd float64) (chance, margin float64) {
+func (w *world) chanceInAir(aim int, at r2.Vec, length float64, kind FlightKind, sd float64) (chance, margin float64) {
 	dir := towards(w.ball, at, w.face)
 	loss := 1 + w.par.PressureError*w.pressure
 	margin = 4
@@ -222,7 +227,7 @@ func (w *world) chanceInAir(at r2.Vec, length float64, kind FlightKind, sd float
 		d := r2.Vec{X: dir.X - turn*dir.Y, Y: dir.Y + turn*dir.X}
 		l := length * (1 + side*w.par.LoftError*loss)
 		f := LoftedFlight(w.ball, d, l, kind)
-		c, m := w.chanceOf(&f, r2.Vec{X: w.ball.X + l*d.X, Y: w.ball.Y + l*d.Y}, l)
+		c, m := w.chanceOf(&f, aim, r2.Vec{X: w.ball.X + l*d.X, Y: w.ball.Y + l*d.Y}, l)
 		chance += c / 2
 		margin = min(margin, m)
 	}
@@ -259,8 +264,11 @@ func (w *world) judge(o *option, chance, margin, length float64) {
 	aerial := o.kind != Ground
 	o.worth = w.worthAt(o.target, margin, aerial)
 	o.score = w.value(chance, o.worth, o.target) + w.tilt(o.target, length)
-	o.score -= w.par.NearTaste * length
-	if aerial {
+	o.score += w.par.ForwardTaste*s*(o.target.X-w.ball.X) - w.par.NearTaste*length
+	switch {
+	case o.cross:
+		o.score += w.par.CrossTaste
+	case aerial:
 		o.score += w.par.HighAversion
 	}
 	o.score += math.Log(w.findOdds[o.aim])
@@ -274,7 +282,6 @@ func (w *world) judge(o *option, chance, margin, length float64) {
 		}
 		o.score -= blind * (0.3 + 2*w.pressure) * (-cos)
 	}
-	_ = s
 }
 
 // value is the log odds that success and failure of an action are worth: its
@@ -347,7 +354,7 @@ func (w *world) crossOptions() {
 				kind = Driven
 			}
 			length := dist(w.ball, at)
-			chance, margin := w.chanceInAir(at, length, kind, w.able[w.carrier].Value[model.Crossing])
+			chance, margin := w.chanceInAir(b, at, length, kind, w.able[w.carrier].Value[model.Crossing])
 			o := w.opt.add()
 			o.act, o.aim, o.kind, o.target, o.cross, o.inner = playPass, b, kind, at, true, inner
 			w.judge(o, chance, margin, length)
@@ -357,7 +364,7 @@ func (w *world) crossOptions() {
 		length := dist(w.ball, low)
 		launch := GroundLaunch(length, 10)
 		f := GroundFlight(w.ball, towards(w.ball, low, w.face), launch)
-		chance, margin := w.chanceOf(&f, low, length)
+		chance, margin := w.chanceOf(&f, b, low, length)
 		o := w.opt.add()
 		o.act, o.aim, o.kind, o.target, o.cross, o.back, o.inner, o.launch = playPass, b, Ground, low, true, back, inner, launch
 		w.judge(o, chance, margin, length)

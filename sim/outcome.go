@@ -206,17 +206,28 @@ var wayNames = [NumWays]string{"ground_pass", "high_pass", "carry_or_loose"}
 
 func (y Way) String() string { return wayNames[y] }
 
+// lineBands are 10 m bands of the ball's distance from the defended goal line.
+const lineBands = 12
+
+// BandSum is a sum over the samples that fall in a band.
+type BandSum struct{ N, X int64 }
+
+// speedCuts part the speeds of players, m/s: the zones of the movement tables.
+var speedCuts = [...]float64{2, 4, 5.5, 7}
+
 // BlockSample sums what the block did over the ticks of a possession.
 // Distances are in cm so that sums are exact integers.
 type BlockSample struct {
 	Ticks    int // ticks with the ball in play
 	Pressing int // of these, the stance was to press
 	GapN     int
-	Gap      int64 // last line to midfield line, cm
-	Width    int64 // cm, over Ticks
-	Length   int64 // cm, over Ticks
-	LagEC    int64 // cm x cm/s: offset from where the block wants to be times its lateral speed
-	LagCC    int64 // (cm/s)^2
+	Gap      int64                     // last line to midfield line, cm
+	Width    int64                     // cm, over Ticks
+	Length   int64                     // cm, over Ticks
+	LagEC    int64                     // cm x cm/s: offset from where the block wants to be times its lateral speed
+	LagCC    int64                     // (cm/s)^2
+	Line     [lineBands]BandSum        // height of the last line by distance of the ball, cm
+	Speed    [len(speedCuts) + 1]int64 // player-samples by speed, both teams
 	Jumps    int
 	Jumped   [11]int  // by player of the defending team
 	JumpWon  int      // ball won within 5 s of a jump

@@ -132,7 +132,10 @@ func (w *world) resolve(by int) {
 	out := w.timeOut(f)
 	_, rest := f.Rest()
 	w.contenders()
-	c := course{ball: f, until: min(out, rest+8)}
+	if a := w.fly.aim; a != nobody {
+		w.opt.near[a].Reaction = min(w.react[a], w.par.AimReaction)
+	}
+	c := course{ball: f, until: min(out, rest+8), enough: decided}
 	for b := range w.opt.near {
 		if b != by {
 			c.admit(b, &w.opt.near[b], &w.ctl)
@@ -269,6 +272,9 @@ func (w *world) taken(b int) {
 	}
 	_, opponent, gap := w.pressureAt(b, w.pos[b])
 	hold := w.par.StealHold
+	if f.pass && f.when < 0.5 {
+		hold *= 0.4 // a block at close quarters is seldom controlled
+	}
 	if f.height > w.par.FootHeight {
 		hold = 0.5
 		if gap < aerialGap {

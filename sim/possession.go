@@ -21,20 +21,11 @@ func (w *world) play(id int) *Possession {
 
 // reset puts the ball and the players where possession id starts.
 func (w *world) reset(id int) {
-	w.p = Possession{ID: id, Loser: nobody}
+	w.situation = situation{p: Possession{ID: id, Loser: nobody}}
 	w.events = w.events[:0]
-	w.over = false
-	w.tick, w.spell = 0, 0
 	seed, n := w.sc.Seed, uint64(id)
 	w.setup.Reset(seed, n, Setup)
 	w.block.Reset(seed, n, Block)
-	w.trk = tracker{}
-	w.def = defence{}
-	w.att = attackView{}
-	for b := range w.runs {
-		w.runs[b] = run{}
-		w.beaten[b] = 0
-	}
 	w.onBall = int(model.Attack)
 	w.begin()
 }

@@ -88,7 +88,10 @@ func (w *world) choosePresser(def int, b *model.Block) {
 	if who != nobody && who != was {
 		w.jump(who)
 	}
-	if d.stance == pressing && next != nobody && b.Slot[next%11].Row > 0 {
+	if next == nobody {
+		return
+	}
+	if w.halfL+own(def, at).X < coverWithin || d.stance == pressing && b.Slot[next%11].Row > 0 {
 		d.second = next
 	}
 }
@@ -116,7 +119,7 @@ func (w *world) confront(b int) {
 	goal := own(def, r2.Vec{X: -w.halfL})
 	// Beyond the line of engagement he only shows himself, from further off.
 	keep := w.par.JockeyAt + w.par.ShowOff*w.beyond(&w.team(def).Block)
-	speed := w.par.RunSpeed - 1.2
+	speed := w.par.CloseSpeed
 	deep := w.halfL + own(def, at).X
 	if w.def.stance == pressing || deep < 35 {
 		keep = 0.7
@@ -132,7 +135,26 @@ func (w *world) confront(b int) {
 	}
 	w.target[b] = w.inside(w.target[b], 0.3)
 	d := dist(w.pos[b], w.target[b])
-	w.cap[b] = min(speed, 2.2+0.9*d)
+	run := 0.0
+	if w.state == held {
+		v := w.vel[w.carrier]
+		run = math.Sqrt(v.X*v.X + v.Y*v.Y)
+	}
+	w.cap[b] = min(max(speed, run), 1.8+0.7*d+run)
+}
+
+// coverWithin is how near to its goal line the ball must be for a second
+// defender to cover the presser, m; common practice, no source.
+const coverWithin = 32.0
+
+// cover puts the second man behind the presser, between carrier and goal.
+func (w *world) cover(b int) {
+	at := w.focus()
+	goal := own(teamOf(b), r2.Vec{X: -w.halfL})
+	to := towards(at, goal, r2.Vec{X: 1})
+	off := min(3.5, 0.5*dist(at, goal))
+	w.target[b] = w.inside(r2.Vec{X: at.X + off*to.X, Y: at.Y + off*to.Y}, 0.3)
+	w.cap[b] = w.able[b].TopSpeed
 }
 
 // closeOut takes the second man of a press to the carrier's nearest way out.

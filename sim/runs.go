@@ -76,7 +76,7 @@ func (w *world) startRun(b int, kind model.RunKind, ball r2.Vec) {
 	w.runs[b] = run{kind: kind, until: w.tick + ticks(runTime), target: own(w.onBall, to)}
 	w.target[b], w.cap[b] = w.runs[b].target, w.par.RunSpeed
 	// A run draws the carrier's eye: he looks up soon.
-	w.think = min(w.think, w.tick+ticks(0.9))
+	w.think = min(w.think, w.tick+ticks(1.2))
 }
 
 // shiftRuns ends the runs that have arrived or have gone offside without the ball.

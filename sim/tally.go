@@ -76,6 +76,8 @@ type BlockTotals struct {
 	Ticks, Pressing, GapN, Gap, Width, Length, LagEC, LagCC int64
 	Jumps, JumpWon, Pinned                                  int64
 	Jumped                                                  [11]int64
+	Line                                                    [lineBands]BandSum
+	Speed                                                   [len(speedCuts) + 1]int64
 	PressureN, PressureTicks, PressureNever                 int64
 }
 
@@ -236,6 +238,13 @@ func (b *BlockTotals) add(s *BlockSample) {
 	b.Jumps += int64(s.Jumps)
 	b.JumpWon += int64(s.JumpWon)
 	b.Pinned += int64(s.Pinned)
+	for i := range s.Speed {
+		b.Speed[i] += s.Speed[i]
+	}
+	for i := range s.Line {
+		b.Line[i].N += s.Line[i].N
+		b.Line[i].X += s.Line[i].X
+	}
 	for i := range s.Jumped {
 		b.Jumped[i] += int64(s.Jumped[i])
 	}

@@ -426,6 +426,18 @@ func (t *tracker) sampleBlock(w *world) {
 			s.Pinned++
 		}
 	}
+	for b := range w.vel {
+		v := w.vel[b]
+		v2, k := v.X*v.X+v.Y*v.Y, 0
+		for k < len(speedCuts) && v2 > speedCuts[k]*speedCuts[k] {
+			k++
+		}
+		s.Speed[k]++
+	}
+	u := w.halfL + own(def, w.ball).X
+	band := &s.Line[min(max(int(u/10), 0), lineBands-1)]
+	band.N++
+	band.X += cm(w.halfL - w.att.last)
 	s.Width += cm(left - right)
 	s.Length += cm(high - deep)
 	if w.att.lines > 1 {

@@ -56,12 +56,13 @@ type run struct {
 // world is everything that changes during a possession, and the scenario it is
 // played under. One for each worker; nothing in it is allocated per tick.
 type world struct {
-	sc    *model.Scenario
-	par   model.Params
-	ctl   ControlModel
-	pitch model.Pitch
-	halfL float64
-	halfW float64
+	sc     *model.Scenario
+	par    model.Params
+	ctl    ControlModel
+	glance ControlModel // as a carrier judges: in coarser steps
+	pitch  model.Pitch
+	halfL  float64
+	halfW  float64
 
 	// Fixed for the run, by body.
 	able     [bodies]model.Ability
@@ -75,7 +76,18 @@ type world struct {
 
 	// Streams, by purpose; those of a spell on the ball are keyed anew for each.
 	setup, choice, execution, duel, block, perception *Stream
-	spell                                             int
+
+	situation
+
+	opt    optionList
+	rec    bool
+	events []Event
+}
+
+// situation is all that changes during a possession; its zero value is where
+// every possession begins.
+type situation struct {
+	spell int // spells on the ball so far
 
 	// Kinematics.
 	tick   int
@@ -111,11 +123,8 @@ type world struct {
 	nearest  int     // opponent nearest to the carrier
 	gapTo    float64 // his distance, m
 
-	opt    optionList
-	p      Possession
-	rec    bool
-	events []Event
-	over   bool
+	p    Possession
+	over bool
 }
 
 // sign is +1 for the team that attacks +x and -1 for the other: own frame =
@@ -155,6 +164,8 @@ func towards(a, b, d r2.Vec) r2.Vec {
 func newWorld(sc *model.Scenario, par model.Params) *world {
 	w := &world{sc: sc, par: par, pitch: sc.Pitch, halfL: sc.Pitch.Length / 2, halfW: sc.Pitch.Width / 2}
 	w.ctl = ControlModel{Spread: par.ArriveSpread, FootHeight: par.FootHeight, HeadHeight: par.HeadHeight, Step: controlStep}
+	w.glance = w.ctl
+	w.glance.Step = judgeStep
 	w.setup, w.choice, w.execution = NewStream(), NewStream(), NewStream()
 	w.duel, w.block, w.perception = NewStream(), NewStream(), NewStream()
 	for b := range w.able {
@@ -190,3 +201,6 @@ const averageTop = 9.0
 // controlStep is the step of the control model's integration, s. Halving it
 // moves a pass's chance by less than 0.01 (TestControlStep).
 const controlStep = 0.1
+
+// judgeStep is that of a carrier's judgement, s.
+const judgeStep = 0.15

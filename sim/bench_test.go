@@ -1,0 +1,91 @@
+package sim
+
+import (
+	"context"
+	"testing"
+
+	"playout/model"
+)
+
+// BenchmarkPossession plays one possession after another on one goroutine; the
+// rate of simulated to real seconds is the engine's speed on one core.
+func BenchmarkPossession(b *testing.B) {
+	sc := model.AverageScenario()
+	w := newWorld(&sc, model.DefaultParams())
+	b.ReportAllocs()
+	played := 0
+	for i := 0; b.Loop(); i++ {
+		played += w.play(i).Ticks
+	}
+	b.ReportMetric(float64(played)*TickSeconds/b.Elapsed().Seconds(), "sim-s/s")
+}
+
+// BenchmarkTick steps the players and the ball once.
+func BenchmarkTick(b *testing.B) {
+	w := scene()
+	b.ReportAllocs()
+	for b.Loop() {
+		w.perceive()
+		w.moveAttack()
+		w.moveBlock()
+		w.step()
+	}
+}
+
+// BenchmarkDecision weighs every option of a carrier once.
+func BenchmarkDecision(b *testing.B) {
+	w := scene()
+	b.ReportAllocs()
+	for b.Loop() {
+		w.weigh(false)
+	}
+}
+
+// BenchmarkControl evaluates the control model once for all 22 players.
+func BenchmarkControl(b *testing.B) {
+	w := scene()
+	w.contenders()
+	f := GroundFlight(w.ball, towards(w.ball, w.pos[6], w.face), 16)
+	var p [bodies]float64
+	b.ReportAllocs()
+	for b.Loop() {
+		w.ctl.Control(w.opt.near[:], &f, 2, p[:])
+	}
+}
+
+// BenchmarkRun plays a whole run.
+func BenchmarkRun(b *testing.B) {
+	for _, bench := range []struct {
+		name    string
+		workers int
+	}{{"workers=1", 1}, {"workers=2", 2}} {
+		b.Run(bench.name, func(b *testing.B) {
+			sc := model.AverageScenario()
+			sc.Possessions = 1000
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := Run(context.Background(), &sc, Config{Workers: bench.workers}); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(1000*float64(b.N)/b.Elapsed().Seconds(), "possessions/s")
+		})
+	}
+}
+
+// scene is a world with a centre-back on the ball, 4 s into a possession.
+func scene() *world {
+	sc := model.AverageScenario()
+	sc.Start.Kind = model.FromCentreBack
+	w := newWorld(&sc, model.DefaultParams())
+	w.reset(1)
+	w.think = 1 << 30
+	for range 40 {
+		w.perceive()
+		w.moveAttack()
+		w.moveBlock()
+		w.step()
+	}
+	w.perceive()
+	return w
+}

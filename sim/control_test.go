@@ -1,0 +1,180 @@
+package sim
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// The published constants: reaction 0.7 s, speed 5 m/s, spread 0.45 s, control
+// rate 4.3 1/s, as in the public teaching implementation (Shaw 2020) of
+// Spearman 2018.
+var published = ControlModel{Spread: 0.45, FootHeight: 1.1, HeadHeight: 2.4, Step: 0.002}
+
+func standing(x, y float64) Contender {
+	return Contender{Pos: r2.Vec{X: x, Y: y}, Reaction: 0.7, Speed: 5, Top: 9, Rate: 4.3}
+}
+
+// TestContenderTimeTo checks the time to reach a point against its closed form,
+// worked by hand: tau = 0.7 + |r - (p + 0.7 v)| / 5.
+func TestContenderTimeTo(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		player Contender
+		to     r2.Vec
+		want   float64
+	}{
+		{"standing, 10 m", standing(0, 0), r2.Vec{X: 10}, 2.7},
+		{"standing, 3-4-5 triangle", standing(0, 0), r2.Vec{X: 3, Y: 4}, 1.7},
+		{"running towards it at 4 m/s", Contender{Vel: r2.Vec{X: 4}, Reaction: 0.7, Speed: 5}, r2.Vec{X: 10}, 0.7 + 7.2/5},
+		{"running away at 4 m/s", Contender{Vel: r2.Vec{X: -4}, Reaction: 0.7, Speed: 5}, r2.Vec{X: 10}, 0.7 + 12.8/5},
+		{"there already", standing(2, 2), r2.Vec{X: 2, Y: 2}, 0.7},
+	} {
+		if got := c.player.TimeTo(c.to); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%s: %v, want %v", c.name, got, c.want)
+		}
+	}
+}
+
+// TestControlLimits checks limits that follow from the equations by hand.
+func TestControlLimits(t *testing.T) {
+	still := GroundFlight(r2.Vec{}, r2.Vec{X: 1}, 0)
+	t.Run("a receiver alone gets it", func(t *testing.T) {
+		var p [1]float64
+		published.Control([]Contender{standing(4, 0)}, &still, 12, p[:])
+		if p[0] < 0.999 {
+			t.Errorf("alone: %v, want close to 1", p[0])
+		}
+	})
+	t.Run("alone and long since there he controls at his rate", func(t *testing.T) {
+		// f = 1 throughout, so P(t) = 1 - exp(-4.3 t); the reaction lies in the past.
+		c := Contender{Reaction: -5, Speed: 5, Top: 9, Rate: 4.3}
+		var p [1]float64
+		published.Control([]Contender{c}, &still, 0.3, p[:])
+		if want := 1 - math.Exp(-4.3*0.3); math.Abs(p[0]-want) > 2e-3 {
+			t.Errorf("after 0.3 s: %v, want %v", p[0], want)
+		}
+	})
+	t.Run("two equal players split by their rates", func(t *testing.T) {
+		a, b := standing(3, 0), standing(-3, 0)
+		b.Rate = 3 * a.Rate
+		var p [2]float64
+		published.Control([]Contender{a, b}, &still, 12, p[:])
+		if math.Abs(p[0]-0.25) > 1e-3 || math.Abs(p[1]-0.75) > 1e-3 {
+			t.Errorf("split %v, want 0.25 and 0.75", p)
+		}
+	})
+	t.Run("nobody near, nobody has it", func(t *testing.T) {
+		var p [1]float64
+		if sum := published.Control([]Contender{standing(60, 0)}, &still, 3, p[:]); sum != 0 {
+			t.Errorf("sum %v, want 0", sum)
+		}
+	})
+	t.Run("a ball in the air is out of reach", func(t *testing.T) {
+		high := LoftedFlight(r2.Vec{}, r2.Vec{X: 1}, 40, Floated)
+		var p [1]float64
+		sum := published.Control([]Contender{standing(20, 0)}, &high, high.LandingTime()/2, p[:])
+		if sum > 0.01 {
+			t.Errorf("under a ball at its highest: %v, want 0", sum)
+		}
+	})
+}
+
+// euler integrates the same equations anew with a step of 0.1 ms: no table, no
+// pruning, no exponential step.
+func euler(players []Contender, ball *Flight, until, spread float64) []float64 {
+	const dt = 1e-4
+	p := make([]float64, len(players))
+	sum := 0.0
+	for t := dt / 2; t < until; t += dt {
+		at := ball.Pos(t)
+		_, h := ball.At(t)
+		if h > 2.4 {
+			continue
+		}
+		gain := 0.0
+		free := 1 - sum
+		for i, c := range players {
+			if math.Hypot(at.X-c.Pos.X, at.Y-c.Pos.Y) > c.Top*t+1.5 {
+				continue
+			}
+			f := 1 / (1 + math.Exp(-math.Pi/math.Sqrt(3)/spread*(t-c.TimeTo(at))))
+			lambda := c.Rate
+			if h > 1.1 {
+				lambda /= 2
+			}
+			p[i] += free * f * lambda * dt
+			gain += free * f * lambda * dt
+		}
+		sum += gain
+	}
+	return p
+}
+
+// TestControlAgainstFineStep compares the model with an independent integration
+// on random scenes, at a fine step and at the step the engine uses.
+func TestControlAgainstFineStep(t *testing.T) {
+	rng := rand.New(rand.NewPCG(7, 11))
+	for _, c := range []struct {
+		step, tol float64
+	}{{0.002, 0.003}, {controlStep, 0.02}} {
+		m := published
+		m.Step = c.step
+		worst := 0.0
+		for range 25 {
+			players := make([]Contender, 8)
+			for i := range players {
+				players[i] = standing(40*rng.Float64()-20, 40*rng.Float64()-20)
+				players[i].Vel = r2.Vec{X: 6 * (rng.Float64() - 0.5), Y: 6 * (rng.Float64() - 0.5)}
+				players[i].Rate *= 0.5 + rng.Float64()
+			}
+			angle := 2 * math.Pi * rng.Float64()
+			dir := r2.Vec{X: math.Cos(angle), Y: math.Sin(angle)}
+			ball := GroundFlight(r2.Vec{}, dir, 8+14*rng.Float64())
+			if rng.Float64() < 0.3 {
+				ball = LoftedFlight(r2.Vec{}, dir, 15+25*rng.Float64(), Clipped)
+			}
+			got := make([]float64, len(players))
+			sum := m.Control(players, &ball, 4, got)
+			if sum > 1+1e-12 {
+				t.Fatalf("probabilities sum to %v", sum)
+			}
+			for i, want := range euler(players, &ball, 4, 0.45) {
+				worst = max(worst, math.Abs(got[i]-want))
+			}
+		}
+		t.Logf("step %v: largest difference %.4f", c.step, worst)
+		if worst > c.tol {
+			t.Errorf("step %v: a probability is off by %v, allowed %v", c.step, worst, c.tol)
+		}
+	}
+}
+
+// TestCourseThreshold checks that drawing a winner by the threshold gives each
+// contender his probability: thresholds on an even grid are a quadrature of it.
+func TestCourseThreshold(t *testing.T) {
+	m := published
+	m.Step = 0.05
+	players := []Contender{standing(12, 2), standing(14, -3), standing(9, 5)}
+	ball := GroundFlight(r2.Vec{}, r2.Vec{X: 1}, 15)
+	p := make([]float64, 3)
+	m.Control(players, &ball, 5, p)
+	count := make([]float64, 3)
+	const n = 4000
+	for k := range n {
+		c := course{ball: &ball, until: 5, enough: 2}
+		for i := range players {
+			c.admit(i, &players[i], &m)
+		}
+		if c.run(&m, (float64(k)+0.5)/n, nil) {
+			count[c.index]++
+		}
+	}
+	for i := range p {
+		if math.Abs(count[i]/n-p[i]) > 0.005 {
+			t.Errorf("contender %d: drawn %v, probability %v", i, count[i]/n, p[i])
+		}
+	}
+}
