@@ -86,7 +86,7 @@ const (
 	AverageShiftSpeed = 3.2
 	AverageLoyalty    = 0.5
 	AveragePressAt    = 75
-	AverageIntensity  = 0.5
+	AverageIntensity  = 0.4
 )
 
 // AverageBlock is a league-average mid block in the given shape.

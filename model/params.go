@@ -15,10 +15,12 @@ type Params struct {
 	ArriveSpread float64 `unit:"s" lo:"0.4" hi:"0.54" source:"0.45: Shaw 2020 after Spearman 2018"`
 	ControlRate  float64 `unit:"1/s" lo:"3.99" hi:"4.3" source:"4.3: Shaw 2020 after Spearman 2018"`
 	DefenceEdge  float64 `unit:"ratio" lo:"1" hi:"1.72" source:"rate of opponents over team-mates: 1.72 in Spearman 2018, 1.0 in Shaw 2020"`
+	AerialEdge   float64 `unit:"ratio" lo:"1" hi:"1.72" source:"the same for a ball through the air, which the defender faces: 1.72 in Spearman 2018"`
 	KeeperRate   float64 `unit:"ratio" lo:"1" hi:"3" source:"3 in the own penalty area: Shaw 2020"`
 	SetReaction  float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of a presser who faces the ball; choice reaction of a set player, assumed"`
-	AimReaction float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of the man a pass is meant for: he expects it; assumed, no more than the published 0.7"`
+	AimReaction  float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of the man a pass is meant for: he expects it; assumed, no more than the published 0.7"`
 	HeadHeight   float64 `unit:"m" lo:"2.2" hi:"2.7" source:"highest ball a player plays with his head; common practice, no source"`
+	HeadRate     float64 `unit:"share" lo:"0.3" hi:"1" source:"rate at which a ball at head height is taken; set by aerial duels"`
 	FootHeight   float64 `unit:"m" lo:"0.8" hi:"1.4" source:"highest ball a player controls with foot or chest; common practice, no source"`
 
 	// Execution.
@@ -57,9 +59,9 @@ type Params struct {
 	HoldShare    float64 `unit:"share" lo:"0.3" hi:"1.2" source:"median time to the first decision as a share of the plan's tempo; set by time on the ball"`
 	HoldSpread   float64 `unit:"log" lo:"0.2" hi:"1.2" source:"spread of it; median 1.1, q90 3.5 s: movement tables"`
 	Look         float64 `unit:"s" lo:"0.3" hi:"1.5" source:"time between decisions of a carrier who keeps the ball; assumed"`
-	NearTaste    float64 `unit:"log odds per m" lo:"0" hi:"0.1" source:"fading of options with distance; set by pass lengths (Pappalardo et al. 2019)"`
+	NearTaste    float64 `unit:"log odds per m" lo:"0" hi:"0.3" source:"fading of options with distance; set by pass lengths (Pappalardo et al. 2019)"`
 	ForwardTaste float64 `unit:"log odds per m" lo:"0" hi:"0.1" source:"taste for gaining ground; set by the directions of passes (Pappalardo et al. 2019)"`
-	HighAversion float64 `unit:"log odds" lo:"-3" hi:"3" source:"taste for lofted over ground passes; set by the share of high passes"`
+	HighTaste    float64 `unit:"log odds" lo:"-3" hi:"3" source:"taste for lofted over ground passes; set by the share of high passes"`
 	StrongSide   float64 `unit:"log odds" lo:"0" hi:"1" source:"ease of carrying to the side of the strong foot; assumed"`
 	CrossTaste   float64 `unit:"log odds" lo:"-3" hi:"8" source:"taste for crosses; set by crosses per entry (Pappalardo et al. 2019)"`
 	LossFear     float64 `unit:"ratio" lo:"0.2" hi:"10" source:"weight of the price of a loss in choices; set by the pass mix"`
@@ -69,7 +71,7 @@ type Params struct {
 	CarrySpeed float64 `unit:"m/s" lo:"1" hi:"5" source:"carrier who has room while he looks up; carrier mean speed 2.8: movement tables"`
 	JogSpeed   float64 `unit:"m/s" lo:"2" hi:"6" source:"top speed of positional movement; speed shares of movement tables"`
 	RunSpeed   float64 `unit:"m/s" lo:"5" hi:"9" source:"speed of runs; 5.9 in behind, 6.2 overlap (movement tables)"`
-	ComeNear float64 `unit:"share" lo:"0" hi:"0.8" source:"how much of the distance beyond talking range a free team-mate gives up to help; set by pass lengths"`
+	ComeNear   float64 `unit:"share" lo:"0" hi:"0.8" source:"how much of the distance beyond talking range a free team-mate gives up to help; set by pass lengths"`
 	OfferReach float64 `unit:"m" lo:"1" hi:"10" source:"how far players leave their anchor to be free; assumed"`
 
 	// Block.
@@ -86,6 +88,9 @@ type Params struct {
 	JockeyAt     float64 `unit:"m" lo:"1" hi:"4" source:"a confronting defender stops at; nearest defender at release 3.6 m (movement tables)"`
 	FirstLineOff float64 `unit:"m" lo:"3" hi:"20" source:"the first line stands off the ball by; set by nearest defender in the own third"`
 	ShowOff      float64 `unit:"m/m" lo:"0" hi:"1" source:"and this much further off for each metre beyond the line of engagement; set by nearest defender in the own third"`
+	PressLoyal   float64 `unit:"share" lo:"0" hi:"1" source:"a press of full intensity turns so much more to the man; common practice, no source"`
+	PressLeash   float64 `unit:"ratio" lo:"0" hi:"3" source:"and lets a defender go so much further from his slot; common practice, no source"`
+	PressUp      float64 `unit:"m" lo:"0" hi:"10" source:"and brings the block up by; common practice, no source"`
 	PressHold    float64 `unit:"s" lo:"1" hi:"8" source:"a press lasts; movement tables: press duration q90 4.1 s"`
 	DeepTight    float64 `unit:"ratio" lo:"0" hi:"1" source:"growth of man loyalty towards the own goal; nearest defender at reception 4.3 m in the last third"`
 }
@@ -93,16 +98,16 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5.0, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.3, KeeperRate: 3, SetReaction: 0.35, AimReaction: 0.45, HeadHeight: 2.4, FootHeight: 1.1,
-		LengthError: 0.09, LoftError: 0.12, PressureError: 0.8, WeakFootError: 1.35, TurnError: 0.6, OneTouchError: 1.25, ArrivalSpeed: 7.5,
-		TouchSpeed: 0.12, TouchPressure: 1.5, TouchHigh: 2.8, StealHold: 0.28, HeaderHold: 0.5,
-		ChallengeRange: 2.0, ChallengeRate: 1.5, RunInto: 1.2, DuelWon: 0.20, DuelLoose: 0.25, FoulByDefence: 0.14, FoulByAttack: 0.05,
+		ArriveSpeed: 5.0, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.235, AerialEdge: 1.72, KeeperRate: 3, SetReaction: 0.3536, AimReaction: 0.55, HeadHeight: 2.4, HeadRate: 0.8537, FootHeight: 0.95,
+		LengthError: 0.1026, LoftError: 0.1585, PressureError: 0.7685, WeakFootError: 1.35, TurnError: 0.6, OneTouchError: 1.25, ArrivalSpeed: 7.5,
+		TouchSpeed: 0.12, TouchPressure: 1.65, TouchHigh: 2.988, StealHold: 0.31, HeaderHold: 0.4973,
+		ChallengeRange: 2.0, ChallengeRate: 1.518, RunInto: 1.062, DuelWon: 0.2042, DuelLoose: 0.2521, FoulByDefence: 0.1452, FoulByAttack: 0.05079,
 		BeatenFor: 1.0, TakeOnWin: 0.5,
-		Sharpness: 0.1, Misjudge: 0.25, FreeWorth: 0.17, GoalSide: 0.06, OneTouch: 0.33, HoldShare: 1.2, HoldSpread: 0.85, Look: 0.7,
-		NearTaste: 0.08, ForwardTaste: 0.025, HighAversion: 0, StrongSide: 0.12, CrossTaste: 3, LossFear: 5, ShotTaste: 0.6,
-		CarrySpeed: 3.2, JogSpeed: 4.0, RunSpeed: 6.8, ComeNear: 0.4, OfferReach: 6,
-		LegsLag: 0.8, SeeDelay: 0.25, LineLag: 1.5, LineFall: 0.5, LineUp: 3.0, LineDrop: 6.5,
-		ZoneReach: 8, MarkLeash: 5, EngageRange: 14, CloseSpeed: 4.7, JockeyAt: 2.2, FirstLineOff: 7, ShowOff: 0.12, PressHold: 3, DeepTight: 0.3,
+		Sharpness: 0.15, Misjudge: 0.2786, FreeWorth: 0.22, GoalSide: 0.06036, OneTouch: 0.46, HoldShare: 1.02, HoldSpread: 0.8104, Look: 0.6982,
+		NearTaste: 0.1466, ForwardTaste: 0.02846, HighTaste: -2.3, StrongSide: 0.12, CrossTaste: 2.8, LossFear: 5.197, ShotTaste: 0.6594,
+		CarrySpeed: 3.06, JogSpeed: 3.798, RunSpeed: 6.894, ComeNear: 0.5095, OfferReach: 6.3,
+		LegsLag: 0.8, SeeDelay: 0.25, LineLag: 1.631, LineFall: 0.5237, LineUp: 3.0, LineDrop: 6.5,
+		ZoneReach: 8.566, MarkLeash: 4.059, EngageRange: 14, CloseSpeed: 3.2, JockeyAt: 1.837, FirstLineOff: 5.783, ShowOff: 0.04412, PressLoyal: 0.6, PressLeash: 1.5, PressUp: 5, PressHold: 3, DeepTight: 0.1961,
 	}
 }
 

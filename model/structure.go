@@ -69,7 +69,7 @@ func rowHalfWidth(n int, first, last bool) float64 {
 		case first:
 			return 17
 		case last:
-			return 25
+			return 22
 		}
 		return 13
 	case 4:

@@ -128,11 +128,17 @@ func (v *validator) structure(at string, t *Team) {
 	}
 }
 
+// The least extent of a block, m; common practice, no source.
+const (
+	minBlockLength = 8.0
+	minBlockWidth  = 15.0
+)
+
 func (v *validator) block(at string, b *Block) {
 	v.between(at+".line_height", b.LineHeight, 8, 60, "m from the own goal line with the ball on halfway")
 	v.between(at+".follow", b.Follow, 0, 1, "m per m of the ball")
-	v.between(at+".length", b.Length, 8, 50, "m from the last line to the first")
-	v.between(at+".width", b.Width, 15, v.sc.Pitch.Width, "m between the outer players")
+	v.between(at+".length", b.Length, minBlockLength, 50, "m from the last line to the first")
+	v.between(at+".width", b.Width, minBlockWidth, v.sc.Pitch.Width, "m between the outer players")
 	v.between(at+".shift.gain", b.ShiftGain, 0, 1, "of the ball's lateral offset")
 	v.between(at+".shift.delay", b.ShiftDelay, 0.2, 10, "s")
 	v.between(at+".shift.speed", b.ShiftSpeed, 0.5, 8, "m/s")
@@ -155,6 +161,9 @@ func (v *validator) slots(at string, t *Team) {
 		}
 		v.between(path+".depth", s.Depth, 0, 1, "(0 the last line, 1 the first)")
 		v.between(path+".side", s.Side, -maxSide, maxSide, "of the width (positive to the left)")
+		if !(b.Length >= minBlockLength && b.Width >= minBlockWidth) {
+			continue // a fault of its own, which crowds the players
+		}
 		for j := 1; j < i; j++ {
 			o := b.Slot[j]
 			if math.Hypot(b.Length*(s.Depth-o.Depth), b.Width*(s.Side-o.Side)) < minApart {

@@ -20,6 +20,7 @@ type ControlModel struct {
 	Spread     float64 // s, standard deviation of the logistic arrival time
 	FootHeight float64 // m, up to here a ball is controlled at full rate
 	HeadHeight float64 // m, up to here it can be headed; above it is out of reach
+	HeadRate   float64 // share of the rate at which a ball between the two is taken
 	Step       float64 // s, step of the integration
 }
 
@@ -45,7 +46,7 @@ func (c *Contender) TimeTo(r r2.Vec) float64 {
 //
 // with r(t) the ball, tau_j the contender's expected time to it and s the
 // spread. Two things are added: a ball above HeadHeight is out of everybody's
-// reach, between FootHeight and HeadHeight it is taken at half the rate; and
+// reach, between FootHeight and HeadHeight it is taken at HeadRate of the rate; and
 // nobody is where he could not be at his top speed. p receives each
 // contender's probability and must be as long as players; the probabilities
 // sum to at most 1, and their sum is returned.
@@ -154,7 +155,7 @@ func (c *course) run(m *ControlModel, threshold float64, p []float64) bool {
 		}
 		height := 1.0
 		if h > m.FootHeight {
-			height = 0.5
+			height = m.HeadRate
 		}
 		bx, by := c.ball.Origin.X+s*c.ball.Dir.X, c.ball.Origin.Y+s*c.ball.Dir.Y
 		total := 0.0

@@ -11,7 +11,7 @@ import (
 // The published constants: reaction 0.7 s, speed 5 m/s, spread 0.45 s, control
 // rate 4.3 1/s, as in the public teaching implementation (Shaw 2020) of
 // Spearman 2018.
-var published = ControlModel{Spread: 0.45, FootHeight: 1.1, HeadHeight: 2.4, Step: 0.002}
+var published = ControlModel{Spread: 0.45, FootHeight: 1.1, HeadHeight: 2.4, HeadRate: 0.5, Step: 0.002}
 
 func standing(x, y float64) Contender {
 	return Contender{Pos: r2.Vec{X: x, Y: y}, Reaction: 0.7, Speed: 5, Top: 9, Rate: 4.3}

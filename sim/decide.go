@@ -141,7 +141,11 @@ func (w *world) keep(at r2.Vec, length float64) {
 	margin := 4.0
 	t := length/w.able[w.carrier].Value[model.Carrying] + 0.2
 	other := 11 * (1 - w.onBall)
-	for b := other; b < other+11; b++ {
+	if w.inOwnArea(other) {
+		// A keeper in his area needs no reaction: he has been waiting.
+		margin = dist(w.pos[other], at)/w.arrive[other] - 0.3 - t
+	}
+	for b := other + 1; b < other+11; b++ {
 		if m := w.opt.near[b].TimeTo(at) - w.react[b] - t; m < margin {
 			margin = m
 		}

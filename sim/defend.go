@@ -28,7 +28,6 @@ type defence struct {
 	marks   [11]int    // attacker each defender looks after; nobody
 	shape   [11]r2.Vec // where each slot is, own frame (x from the centre spot)
 	pinned  [11]bool
-	ballX   float64 // of the ball when the present spell began, own frame of the block
 }
 
 // ball as the block sees it: late.
@@ -142,6 +141,11 @@ func (w *world) shift(b *model.Block, ball r2.Vec) {
 	if w.state == held && w.pressure < 0.25 && w.face.X*sign(w.onBall) > 0.5 && w.halfL+ball.X-d.height < 32 {
 		want -= 2.5 // free and facing forward: the line gives ground
 	}
+	if d.stance == pressing {
+		// All step up behind a press, the less the nearer the ball is to goal.
+		far := min(max((w.halfL+ball.X-30)/30, 0), 1)
+		want = min(want+w.par.PressUp*b.Press.Intensity*far, w.halfL-1)
+	}
 	lag := w.par.LineLag
 	if want < d.height {
 		lag = w.par.LineFall
@@ -158,7 +162,11 @@ func (w *world) mark(def int, ball r2.Vec) {
 		d.marks[i], d.pinned[i] = nobody, false
 	}
 	near := [11]float64{}
-	reach2 := w.par.ZoneReach * w.par.ZoneReach
+	reach := w.par.ZoneReach
+	if d.stance == pressing {
+		reach *= 1 + 0.5*w.par.PressLeash*w.team(def).Block.Press.Intensity
+	}
+	reach2 := reach * reach
 	rows := &w.team(def).Block.Slot
 	first := 11 * w.onBall
 	for a := first + 1; a < first+11; a++ {
@@ -237,13 +245,14 @@ func (w *world) tighten(def, i int, p, a r2.Vec, block *model.Block) r2.Vec {
 	at := r2.Vec{X: a.X + 1.5*to.X, Y: a.Y + 1.5*to.Y}
 	deep := min(max((45-(a.X+w.halfL))/35, 0), 1)
 	loyal := min(block.ManLoyalty+w.par.DeepTight*deep, 1)
-	if behind := a.X - own(def, w.ball).X; behind > 0 {
+	if behind := a.X - own(def, w.ball).X; behind > 0 && w.def.stance == compact {
 		loyal *= max(1-behind/8, 0.2) // who is behind the ball threatens nothing yet
 	}
 	leash := w.par.MarkLeash * (0.5 + loyal)
 	if w.def.stance == pressing {
-		loyal = min(loyal+0.3*block.Press.Intensity, 1)
-		leash *= 1.5
+		// A press closes the ways out: each takes the man near him.
+		loyal = min(loyal+w.par.PressLoyal*block.Press.Intensity, 1)
+		leash *= 1 + w.par.PressLeash*block.Press.Intensity
 	}
 	dx, dy := loyal*(at.X-p.X), loyal*(at.Y-p.Y)
 	if block.Slot[i].Row == 0 && dx > 0 {
@@ -258,7 +267,7 @@ func (w *world) tighten(def, i int, p, a r2.Vec, block *model.Block) r2.Vec {
 // firstLine brings the foremost players up to the ball, as far as the line of
 // engagement lets them and no further than leash from their slots.
 func (w *world) firstLine(b *model.Block, x, ball float64) float64 {
-	const leash = 7
+	const leash = 10
 	far := ball - w.par.FirstLineOff - w.par.ShowOff*max(w.halfL+ball-b.Press.Height, 0)
 	return min(max(x, far), x+leash)
 }
@@ -317,7 +326,7 @@ func (w *world) chase(def int) {
 		w.target[who] = w.fly.where
 		w.cap[who] = w.able[who].TopSpeed
 		if !loose {
-			w.cap[who] = w.par.RunSpeed
+			w.cap[who] = w.par.CloseSpeed + 0.5
 		}
 	}
 }

@@ -17,6 +17,9 @@ func (w *world) challenge() {
 		return
 	}
 	w.turnOn()
+	if w.keeperClaims() {
+		return
+	}
 	o, gap := w.nearest, w.gapTo
 	if o == nobody || gap > w.par.ChallengeRange || w.beaten[o] > w.tick || w.tick-w.since < 2 {
 		return
@@ -37,6 +40,30 @@ func (w *world) challenge() {
 	}
 	w.trk.hazard, w.trk.threshold = 0, w.duel.ExpFloat64()
 	w.fight(o)
+}
+
+// claimRange and claimRate: a keeper who has come off his line goes down at a
+// carrier's feet within this, m, at this rate, 1/s. Common practice, no source.
+const (
+	claimRange = 2.8
+	claimRate  = 2.5
+)
+
+// keeperClaims lets the keeper go for the ball at the feet of a carrier in his
+// penalty area.
+func (w *world) keeperClaims() bool {
+	k := 11 * (1 - w.onBall)
+	if w.tick-w.since < 2 || !w.inOwnArea(k) || dist2(w.pos[k], w.ball) > claimRange*claimRange {
+		return false
+	}
+	w.trk.claim += claimRate * TickSeconds
+	if w.trk.claim < w.trk.claimAt {
+		return false
+	}
+	w.p.DefActions++
+	w.emit(Event{Kind: EventDuel, Team: w.onBall, Player: w.carrier % 11, Other: 0, From: w.ball, To: w.ball})
+	w.lose(EndTackled, w.carrier)
+	return true
 }
 
 // turnOn turns the carrier's body towards the attack, as fast as the pressure
@@ -107,7 +134,6 @@ func (w *world) tryTakeOn(opt *option) {
 		w.setDribble(opt.target)
 		w.stride = w.able[c].Value[model.Carrying]
 		w.think = w.tick + ticks(0.6)
-		w.trk.beat(w, o)
 		return
 	}
 	w.p.DefActions++

@@ -73,6 +73,14 @@ func (w *world) contenders() {
 	}
 }
 
+// enter puts body b into the contest for a ball.
+func (w *world) enter(c *course, b int) {
+	c.admit(b, &w.opt.near[b], &w.ctl)
+	if c.ball.Kind != Ground && teamOf(b) != w.onBall {
+		c.who[c.n-1].rate *= w.par.AerialEdge / w.par.DefenceEdge
+	}
+}
+
 // inOwnArea reports whether a body stands in the penalty area it defends.
 func (w *world) inOwnArea(b int) bool {
 	return w.pitch.InPenaltyArea(own(1-teamOf(b), w.pos[b]))
@@ -100,7 +108,7 @@ func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64) (cha
 			margin = min(margin, p.TimeTo(target)-at)
 		}
 		if matters(p, f, length, c.until, w.ctl.Spread) {
-			c.admit(b, p, &w.ctl)
+			w.enter(&c, b)
 		}
 	}
 	var p [bodies]float64
@@ -264,12 +272,14 @@ func (w *world) judge(o *option, chance, margin, length float64) {
 	aerial := o.kind != Ground
 	o.worth = w.worthAt(o.target, margin, aerial)
 	o.score = w.value(chance, o.worth, o.target) + w.tilt(o.target, length)
-	o.score += w.par.ForwardTaste*s*(o.target.X-w.ball.X) - w.par.NearTaste*length
+	o.score += w.par.ForwardTaste * s * (o.target.X - w.ball.X)
 	switch {
 	case o.cross:
 		o.score += w.par.CrossTaste
 	case aerial:
-		o.score += w.par.HighAversion
+		o.score += w.par.HighTaste
+	default:
+		o.score -= w.par.NearTaste * length
 	}
 	o.score += math.Log(w.findOdds[o.aim])
 	// What lies behind his back he sees late or, under pressure, not at all.

@@ -232,9 +232,9 @@ type BlockSample struct {
 	Jumped   [11]int  // by player of the defending team
 	JumpWon  int      // ball won within 5 s of a jump
 	Pinned   int      // player-ticks of defenders held by an opponent in their zone
-	Pressure struct { // time to pressure at receptions: ticks until a defender is within 2 m
-		N     int
-		Ticks int64
-		Never int // released before anybody came
+	Pressure struct { // at receptions: ticks until a defender is within 2 m
+		N       int
+		Ticks   int64
+		Pressed int // a defender came within 2 m
 	}
 }

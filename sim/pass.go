@@ -138,7 +138,7 @@ func (w *world) resolve(by int) {
 	c := course{ball: f, until: min(out, rest+8), enough: decided}
 	for b := range w.opt.near {
 		if b != by {
-			c.admit(b, &w.opt.near[b], &w.ctl)
+			w.enter(&c, b)
 		}
 	}
 	w.fly.winner = nobody
@@ -239,7 +239,7 @@ func (w *world) receive(b int) {
 
 // aerialGap is how near an opponent must be to contest a ball in the air, m;
 // common practice, no source.
-const aerialGap = 1.8
+const aerialGap = 3.0
 
 // headerHold is the chance that a contested header finds its man or stays.
 func (w *world) headerHold(b, opponent int) float64 {
@@ -291,7 +291,7 @@ func (w *world) taken(b int) {
 	if w.trk.cause == causeNone {
 		w.trk.cause = EndIntercepted
 	}
-	w.knock(b, 4, 15)
+	w.knock(b, 6, 18)
 }
 
 // knock sends the ball off body b, loose: roughly back where it came from when

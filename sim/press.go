@@ -8,22 +8,25 @@ import (
 	"playout/model"
 )
 
-// takeStance decides whether the block presses or stays compact. Within its
-// line of engagement somebody always confronts the carrier; a press of the
-// whole block starts on a trigger, as often as its intensity says, and dies
-// down after a while.
+// takeStance decides whether the block presses or stays compact: at every new
+// spell on the ball within its line of engagement, and beyond that line on a
+// trigger, less and less the further the ball is. It presses as often as its
+// intensity says; a press dies down after a while.
 func (w *world) takeStance(b *model.Block) {
 	d := &w.def
 	if d.stance == pressing && w.tick >= d.until {
 		d.stance = compact
 	}
-	cue := w.trk.takeCue()
-	if cue == noTrigger || d.stance == pressing || !b.Press.Triggers[cue] {
-		return
+	cue, fresh := w.trk.takeCue(), w.trk.takeFresh()
+	beyond := w.beyond(b)
+	chance := 0.0
+	switch {
+	case fresh && beyond == 0:
+		chance = b.Press.Intensity
+	case cue != noTrigger && b.Press.Triggers[cue]:
+		chance = b.Press.Intensity * math.Exp(-beyond/12)
 	}
-	// Beyond the line of engagement triggers are taken up less and less.
-	chance := b.Press.Intensity * math.Exp(-w.beyond(b)/12)
-	if w.block.Float64() < chance {
+	if chance > 0 && w.block.Float64() < chance {
 		d.stance = pressing
 		d.until = w.tick + ticks(w.par.PressHold)
 	}
@@ -106,7 +109,8 @@ func (w *world) timeFor(b int, at r2.Vec) float64 {
 func (w *world) jump(b int) {
 	w.p.BlockSample.Jumps++
 	w.p.BlockSample.Jumped[b%11]++
-	w.trk.jumped = w.tick
+	w.trk.jumps[w.trk.nJumps%len(w.trk.jumps)] = w.tick
+	w.trk.nJumps++
 	w.emit(Event{Kind: EventJump, Team: 1 - w.onBall, Player: b % 11, Other: nobody, From: w.pos[b], To: w.focus()})
 }
 

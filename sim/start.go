@@ -15,7 +15,7 @@ import (
 const (
 	mixGoalKick = 0.12
 	mixKeeper   = 0.20
-	mixRegain   = 0.38
+	mixRegain   = 0.48
 )
 
 // After a regain the opponent is still up the pitch: his lines stand higher by

@@ -78,7 +78,7 @@ type BlockTotals struct {
 	Jumped                                                  [11]int64
 	Line                                                    [lineBands]BandSum
 	Speed                                                   [len(speedCuts) + 1]int64
-	PressureN, PressureTicks, PressureNever                 int64
+	PressureN, PressureTicks, Pressed                       int64
 }
 
 func (s *Sum) add(x int64) {
@@ -250,5 +250,5 @@ func (b *BlockTotals) add(s *BlockSample) {
 	}
 	b.PressureN += int64(s.Pressure.N)
 	b.PressureTicks += s.Pressure.Ticks
-	b.PressureNever += int64(s.Pressure.Never)
+	b.Pressed += int64(s.Pressure.Pressed)
 }

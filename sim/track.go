@@ -18,12 +18,16 @@ const (
 type tracker struct {
 	cause     End           // why the ball is loose
 	cue       model.Trigger // press trigger waiting to be seen
+	fresh     bool          // a spell has begun that the block has not yet answered
 	lastOn    int           // last body of the team on the ball to play it
 	lastOwn   int           // tick of its last action
 	alarmed   bool          // this spell's carrier has been put under pressure
 	hazard    float64       // of a challenge, summed
 	threshold float64       // at which it comes
-	jumped    int           // tick of the last jump
+	claim     float64       // the same for the keeper
+	claimAt   float64
+	jumps     [8]int // ring of the ticks of the last jumps
+	nJumps    int
 
 	furthest float64 // x the ball has reached, own frame
 	passes   int     // completed
@@ -99,7 +103,6 @@ const (
 func (t *tracker) begin(w *world, at r2.Vec) {
 	t.entryBy = nobody
 	t.runTick = -1
-	t.jumped = -1000
 	t.furthest = own(w.onBall, at).X
 	w.p.Start = own(w.onBall, at)
 	t.cause, t.cue = causeNone, noTrigger
@@ -110,8 +113,9 @@ func (t *tracker) spellStarts(w *world, b int) {
 	t.cause = causeNone
 	t.lastOn = b
 	t.lastOwn = w.tick
-	t.alarmed, t.touched = false, false
+	t.alarmed, t.touched, t.fresh = false, false, true
 	t.hazard, t.threshold = 0, w.duel.ExpFloat64()
+	t.claim, t.claimAt = 0, w.duel.ExpFloat64()
 	t.spellFrom = own(w.onBall, w.ball)
 	t.spellPass = w.fly.pass
 }
@@ -125,7 +129,14 @@ func (t *tracker) lossCause() End {
 	return t.cause
 }
 
-// cue returns the trigger that waits and takes it away.
+// takeFresh reports, once for each spell, that a new one has begun.
+func (t *tracker) takeFresh() bool {
+	f := t.fresh
+	t.fresh = false
+	return f
+}
+
+// takeCue returns the trigger that waits and takes it away.
 func (t *tracker) takeCue() model.Trigger {
 	c := t.cue
 	t.cue = noTrigger
@@ -140,7 +151,6 @@ func (t *tracker) passed(w *world, o *option) {
 	t.passKind, t.passGround = w.fly.kind, o.kind == Ground
 	t.passCut, t.passIn, t.passDeep = o.back, o.inner, w.fly.through
 	t.passTick = w.tick
-	t.endPressureWatch(w)
 	dx, dy := s*(o.target.X-w.ball.X), math.Abs(o.target.Y-w.ball.Y)
 	switch {
 	case o.aim%11 == 0:
@@ -298,6 +308,7 @@ func (w *world) track() {
 		}
 		if !t.touched && w.gapTo < 2 {
 			t.touched = true
+			w.p.BlockSample.Pressure.Pressed++
 			w.p.BlockSample.Pressure.Ticks += int64(w.tick - w.since)
 		}
 	}
@@ -308,14 +319,6 @@ func (w *world) track() {
 	}
 	if float64(w.tick)*TickSeconds >= w.sc.Clock {
 		w.end(EndStalled, nobody)
-	}
-}
-
-// endPressureWatch closes the wait for the first defender when the ball leaves.
-func (t *tracker) endPressureWatch(w *world) {
-	if !t.touched {
-		w.p.BlockSample.Pressure.Never++
-		t.touched = true
 	}
 }
 
@@ -402,9 +405,6 @@ func (t *tracker) watchOverloads(w *world) {
 		}
 	}
 }
-
-// beat notes a take-on won.
-func (t *tracker) beat(w *world, o int) {}
 
 // sampleBlock measures the block.
 func (t *tracker) sampleBlock(w *world) {
@@ -549,8 +549,10 @@ func (w *world) finish() {
 			}
 		}
 	}
-	if p.End.Lost() && w.tick-t.jumped <= jumpWindow {
-		p.BlockSample.JumpWon++
+	for i := max(t.nJumps-len(t.jumps), 0); p.End.Lost() && i < t.nJumps; i++ {
+		if w.tick-t.jumps[i%len(t.jumps)] <= jumpWindow {
+			p.BlockSample.JumpWon++
+		}
 	}
 	w.emit(Event{Kind: EventEnd, Team: 0, Player: max(p.Loser, nobody), Other: nobody, From: w.ball, To: w.ball, End: p.End})
 }

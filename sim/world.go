@@ -107,8 +107,6 @@ type situation struct {
 	face    r2.Vec // unit vector: where the carrier's body points
 	think   int    // tick of the next decision
 	since   int    // tick of reception
-	touch   bool   // the spell can still be played first time
-	oneTwo  int    // who played the ball to the carrier
 	fly     delivery
 	dribble r2.Vec // where the carrier takes it
 	stride  float64
@@ -163,7 +161,7 @@ func towards(a, b, d r2.Vec) r2.Vec {
 
 func newWorld(sc *model.Scenario, par model.Params) *world {
 	w := &world{sc: sc, par: par, pitch: sc.Pitch, halfL: sc.Pitch.Length / 2, halfW: sc.Pitch.Width / 2}
-	w.ctl = ControlModel{Spread: par.ArriveSpread, FootHeight: par.FootHeight, HeadHeight: par.HeadHeight, Step: controlStep}
+	w.ctl = ControlModel{Spread: par.ArriveSpread, FootHeight: par.FootHeight, HeadHeight: par.HeadHeight, HeadRate: par.HeadRate, Step: controlStep}
 	w.glance = w.ctl
 	w.glance.Step = judgeStep
 	w.setup, w.choice, w.execution = NewStream(), NewStream(), NewStream()

@@ -12,7 +12,6 @@ import (
 // threat is the worth of having the ball at (x, y): the threat grid, bilinear
 // between cell centres, on a pitch scaled to 105 x 68 m.
 func threat(x, y float64, pitch model.Pitch) float64 {
-	const dx, dy = 105.0 / 16, 68.0 / 12
 	u := (x/pitch.Length+0.5)*16 - 0.5
 	v := math.Abs(y)/pitch.Width*12 - 0.5
 	u = min(max(u, 0), 15)

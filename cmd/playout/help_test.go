@@ -1,0 +1,78 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"regexp"
+	"strings"
+	"testing"
+
+	"playout/internal/report"
+	"playout/model"
+	"playout/sim"
+)
+
+// oneBuildUp is the smallest run that fills every table.
+func oneBuildUp(t *testing.T, f report.Format) string {
+	t.Helper()
+	sc := model.AverageScenario()
+	r := &sim.Result{Asked: 1, Played: 1, Tally: sim.Tally{Possessions: 1}}
+	var b bytes.Buffer
+	if err := report.Summarise(&sc, r, report.Run{}).Write(&b, f, true); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// The topic on metrics goes table by table: it has to name them all.
+func TestHelpMetricsNamesEveryTable(t *testing.T) {
+	titles := 0
+	for line := range strings.Lines(oneBuildUp(t, report.Table)) {
+		line = strings.TrimSpace(line)
+		if !regexp.MustCompile(`^[A-Z][A-Z ,]+$`).MatchString(line) {
+			continue
+		}
+		titles++
+		if !strings.Contains(helpMetrics, line) {
+			t.Errorf("playout help metrics does not explain %q", line)
+		}
+	}
+	if titles < 10 {
+		t.Errorf("only %d tables found", titles)
+	}
+}
+
+// Every key of the object but the names of its parts stands in the topic.
+func TestHelpJSONNamesEveryKey(t *testing.T) {
+	var object any
+	if err := json.Unmarshal([]byte(oneBuildUp(t, report.JSON)), &object); err != nil {
+		t.Fatal(err)
+	}
+	var walk func(v any)
+	walk = func(v any) {
+		switch x := v.(type) {
+		case map[string]any:
+			for key, value := range x {
+				if !regexp.MustCompile(`\b` + regexp.QuoteMeta(key) + `\b`).MatchString(helpJSON) {
+					t.Errorf("playout help json does not name %q", key)
+				}
+				walk(value)
+			}
+		case []any:
+			for _, value := range x {
+				walk(value)
+			}
+		}
+	}
+	walk(object)
+}
+
+func TestHelpFitsAScreen(t *testing.T) {
+	for _, text := range []string{helpMetrics, helpJSON, helpLimits, newRootCmd().Long, newRunCmd().Long} {
+		for line := range strings.Lines(text) {
+			if n := len([]rune(strings.TrimSuffix(line, "\n"))); n > 82 || strings.TrimRight(line, " \n") != strings.TrimSuffix(line, "\n") {
+				t.Errorf("%d columns or trailing blanks: %q", n, line)
+			}
+		}
+	}
+}

@@ -1,0 +1,116 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// checkOutput makes sure, before a long run, that the answer can be put into
+// path, and that path is not the scenario itself.
+func checkOutput(path, scenarioFile string) error {
+	target, info, err := resolve(path)
+	if err != nil {
+		return cannotWrite(path, err)
+	}
+	if info != nil {
+		if input, err := os.Stat(scenarioFile); err == nil && os.SameFile(input, info) {
+			return usagef("--output is the scenario file %q; name another file", path)
+		}
+		if !info.Mode().IsRegular() {
+			return nil // opening a pipe would wait for its reader
+		}
+		f, err := os.OpenFile(target, os.O_WRONLY, 0)
+		if err != nil {
+			return cannotWrite(path, err)
+		}
+		f.Close()
+	}
+	f, err := newBeside(target)
+	if err != nil {
+		return cannotWrite(path, err)
+	}
+	f.Close()
+	return os.Remove(f.Name())
+}
+
+// writeOutput puts the answer into path. A regular file holds either the old
+// content or the new, never a part: the answer is written beside it and then
+// takes its place.
+func writeOutput(path string, answer []byte) error {
+	target, info, err := resolve(path)
+	if err != nil {
+		return cannotWrite(path, err)
+	}
+	if info != nil && !info.Mode().IsRegular() { // a pipe or device
+		if err := os.WriteFile(target, answer, 0); err != nil {
+			return cannotWrite(path, err)
+		}
+		return nil
+	}
+	f, err := newBeside(target)
+	if err != nil {
+		return cannotWrite(path, err)
+	}
+	_, err = f.Write(answer)
+	if err == nil && info != nil {
+		err = f.Chmod(info.Mode().Perm())
+	}
+	if closed := f.Close(); err == nil {
+		err = closed
+	}
+	if err == nil {
+		err = os.Rename(f.Name(), target)
+	}
+	if err != nil {
+		os.Remove(f.Name())
+		return cannotWrite(path, err)
+	}
+	return nil
+}
+
+// resolve follows links, so that the file behind one is replaced and not the
+// link. info is nil when there is no file yet.
+func resolve(path string) (target string, info fs.FileInfo, err error) {
+	info, err = os.Stat(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return path, nil, nil
+	}
+	if err != nil {
+		return "", nil, err
+	}
+	if info.IsDir() {
+		return "", nil, errors.New("it is a directory")
+	}
+	if info.Mode().IsRegular() {
+		path, err = filepath.EvalSymlinks(path)
+	}
+	return path, info, err
+}
+
+// newBeside makes a new file in the directory of target, with the permissions
+// the user's files usually have.
+func newBeside(target string) (*os.File, error) {
+	for try := 0; ; try++ {
+		name := filepath.Join(filepath.Dir(target), fmt.Sprintf(".playout-%d-%d.tmp", os.Getpid(), try))
+		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+		if !errors.Is(err, fs.ErrExist) || try == 100 {
+			return f, err
+		}
+	}
+}
+
+// cannotWrite says why, without the name of a temporary file.
+func cannotWrite(path string, err error) error {
+	var at *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &at):
+		err = at.Err
+	case errors.As(err, &link):
+		err = link.Err
+	}
+	return fmt.Errorf("cannot write --output %q: %w", path, err)
+}

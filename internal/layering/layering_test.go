@@ -1,0 +1,87 @@
+// Package layering checks that the project's imports point one way.
+package layering
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// may lists, for each package, the packages of the project it may import.
+var may = map[string][]string{
+	"model":              {},
+	"internal/stats":     {},
+	"sim":                {"model", "internal/stats"},
+	"scenarios":          {},
+	"internal/scenario":  {"model", "scenarios"},
+	"internal/reference": {"model", "sim", "internal/stats"},
+	"internal/report":    {"model", "sim", "internal/stats"},
+	"internal/layering":  {},
+	"cmd/playout":        {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference"},
+}
+
+// sole names outside packages that only one package may import.
+var sole = map[string]string{
+	"golang.org/x/exp/rand":             "sim",
+	"github.com/olekukonko/tablewriter": "internal/report",
+	"github.com/spf13/cobra":            "cmd/playout",
+	"go.yaml.in/yaml/v4":                "internal/scenario",
+	"github.com/invopop/jsonschema":     "internal/scenario",
+}
+
+// TestImports reads every file of the project; tests may import what they like
+// of the project, except that the rules on outside packages hold for them too.
+func TestImports(t *testing.T) {
+	root := filepath.Join("..", "..")
+	seen := map[string]bool{}
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() && (d.Name() == "testdata" || strings.HasPrefix(d.Name(), ".") && path != root) {
+			return filepath.SkipDir
+		}
+		if !strings.HasSuffix(path, ".go") {
+			return nil
+		}
+		rel, err := filepath.Rel(root, filepath.Dir(path))
+		if err != nil {
+			return err
+		}
+		pkg := filepath.ToSlash(rel)
+		seen[pkg] = true
+		if _, known := may[pkg]; !known {
+			t.Errorf("package %s is not in the table of layers: say what it may import", pkg)
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		for _, spec := range file.Imports {
+			name, err := strconv.Unquote(spec.Path.Value)
+			if err != nil {
+				return err
+			}
+			if own, ok := strings.CutPrefix(name, "playout/"); ok && !strings.HasSuffix(path, "_test.go") && !slices.Contains(may[pkg], own) {
+				t.Errorf("%s imports %s, which lies above it", path, own)
+			}
+			for outside, owner := range sole {
+				if (name == outside || strings.HasPrefix(name, outside+"/")) && pkg != owner {
+					t.Errorf("%s imports %s; only %s may", path, name, owner)
+				}
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(seen) < 5 {
+		t.Fatalf("only %d packages found", len(seen))
+	}
+}

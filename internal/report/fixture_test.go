@@ -1,0 +1,98 @@
+package report
+
+import (
+	"playout/model"
+	"playout/sim"
+)
+
+// testScenario is two league-average teams, two of the players named.
+func testScenario() *model.Scenario {
+	sc := model.AverageScenario()
+	sc.Title = "Three at the back against a high 4-4-2"
+	sc.Teams[model.Attack].Players[5].Name = "Pivot"
+	sc.Teams[model.Defence].Players[9].Name = "First to press"
+	return &sc
+}
+
+// testTally is 10,000 possessions made up by hand so that the parts add up:
+// losses by zone, by player and by end to the turnovers, entries by lane and by
+// method to the entries, shots by lane and by source to the shots.
+func testTally() sim.Tally {
+	t := sim.Tally{
+		Possessions: 10000, Starts: [model.NumThirds]int64{9000, 1000, 0}, StartsOwn: 10000,
+		ExitOwnThird: 8370, Halfway: 5520, FinalReached: 3800, FinalThird: 3420, Box: 1000, Shot: 690, Goal: 84,
+		Turnover: 7070, Stalled: 40, ForcedBack: 2150,
+
+		EntryLane:   [model.NumLanes]int64{1060, 480, 450, 470, 960},
+		EntryMethod: [sim.NumMethods]int64{1700, 500, 220, 600, 300, 100},
+		EntryLaneMethod: [model.NumLanes][sim.NumMethods]int64{
+			{500, 200, 110, 170, 60, 20}, {260, 60, 0, 90, 50, 20}, {250, 50, 0, 80, 50, 20},
+			{250, 50, 0, 90, 60, 20}, {440, 140, 110, 170, 80, 20},
+		},
+		ReachLane:   [model.NumLanes]int64{1110, 530, 520, 530, 1110},
+		ReachWay:    [sim.NumWays]int64{2130, 800, 870},
+		EntryTicks:  sim.Sum{N: 3420, X: 485640, XX: 90000000},
+		EntryPasses: sim.Sum{N: 3420, X: 14706, XX: 80000},
+
+		ShotsByEntry: [model.NumLanes]int64{170, 110, 120, 110, 180},
+		XGByEntry:    [model.NumLanes]int64{14_100_000, 13_200_000, 16_800_000, 12_900_000, 15_300_000},
+		GoalsByEntry: [model.NumLanes]int64{16, 15, 20, 15, 18},
+		ShotsByLast:  [model.NumLanes]int64{150, 130, 160, 120, 130},
+		XGByLast:     [model.NumLanes]int64{11_000_000, 15_000_000, 21_300_000, 14_000_000, 11_000_000},
+		GoalsByLast:  [model.NumLanes]int64{12, 18, 25, 17, 12},
+		ShotsBy:      [sim.NumSources]int64{60, 40, 90, 70, 60, 30, 80, 110, 130, 20},
+		XGBy: [sim.NumSources]int64{6_000_000, 4_000_000, 14_400_000, 8_400_000, 4_800_000, 2_400_000, 16_000_000,
+			9_900_000, 5_200_000, 1_200_000},
+		GoalsBy: [sim.NumSources]int64{7, 5, 17, 9, 6, 3, 19, 10, 6, 2},
+
+		Ends: [sim.NumEnds][model.NumThirds]int64{
+			{300, 1500, 1200}, {250, 700, 900}, {20, 300, 480}, {90, 220, 290}, {0, 60, 240}, {40, 110, 50}, {70, 110, 140},
+			{200, 500, 600}, {160, 500, 240}, {0, 5, 685}, {5, 25, 10},
+		},
+		LostBy: [11]int64{120, 600, 450, 480, 620, 700, 900, 880, 800, 850, 600},
+		LostIn: [model.NumThirds][model.NumLanes]int64{
+			{200, 140, 100, 130, 200}, {900, 450, 350, 420, 880}, {1000, 450, 400, 440, 1010},
+		},
+		LostRest:    [model.NumThirds]sim.Sum{{N: 770, X: 2310, XX: 7700}, {N: 3000, X: 15000, XX: 78000}, {N: 3300, X: 16500, XX: 85800}},
+		Against:     [model.NumThirds]sim.Sum{{N: 770, X: 1925, XX: 5390}, {N: 3000, X: 9000, XX: 30000}, {N: 3300, X: 8250, XX: 24750}},
+		LostPressed: 2200,
+
+		Attempted: [sim.NumPassKinds]int64{52000, 11500, 1500}, Completed: [sim.NumPassKinds]int64{45500, 6900, 400},
+		PassSum: sim.Sum{N: 10000, X: 65000, XX: 640000}, PassSumDone: sim.Sum{N: 10000, X: 52800, XX: 480000}, PassCross: 550000,
+		Duration: sim.Sum{N: 10000, X: 1890000, XX: 500_000_000}, Active: sim.Sum{N: 10000, X: 1800000, XX: 460_000_000},
+		XG: sim.Sum{N: 10000, X: 72_300_000, XX: 12_000_000_000_000},
+
+		Switches:     [sim.NumSwitchKinds][sim.NumVerdicts]int64{{420, 200, 250, 330}, {300, 250, 200, 350}},
+		SwitchRace:   [2]int64{1500, 800},
+		Overloads:    [sim.NumOverloads][model.NumLanes]int64{{1800, 900, 300, 850, 1700}, {500, 700, 250, 640, 480}},
+		OverloadsWon: [sim.NumOverloads][model.NumLanes]int64{{760, 330, 90, 300, 700}, {240, 310, 90, 280, 220}},
+		DefActions:   6500,
+	}
+	t.Block = sim.BlockTotals{
+		Ticks: 1_800_000, Pressing: 414_000, GapN: 1_800_000, Gap: 1_800_000 * 1290, Width: 1_800_000 * 3580, Length: 1_800_000 * 2810,
+		LagEC: 21_000_000, LagCC: 10_000_000, Jumps: 9000, JumpWon: 2070, Pinned: 2_520_000,
+		Jumped:    [11]int64{0, 700, 500, 550, 750, 900, 1000, 950, 1100, 1500, 1050},
+		PressureN: 52000, PressureTicks: 434000, Pressed: 31000,
+	}
+	return t
+}
+
+// testResult is testTally as a finished run; a part of it passes the filter of
+// the open data.
+func testResult() *sim.Result {
+	r := &sim.Result{Asked: 10000, Played: 10000, Tally: testTally()}
+	b := testTally()
+	b.Possessions = 6120
+	b.ExitOwnThird, b.Halfway, b.FinalReached, b.Box, b.Shot, b.Goal = 5120, 3380, 2330, 610, 420, 51
+	b.Turnover = 4330
+	b.LostIn = [model.NumThirds][model.NumLanes]int64{{100, 90, 90, 90, 100}, {500, 260, 260, 260, 520}, {600, 310, 240, 310, 600}}
+	b.ReachLane = [model.NumLanes]int64{680, 320, 330, 320, 680}
+	b.ReachWay = [sim.NumWays]int64{1300, 490, 540}
+	b.PassSum.N, b.PassSumDone.N, b.Duration.N, b.Active.N, b.XG.N = 6120, 6120, 6120, 6120, 6120
+	r.BuildUp = b
+	return r
+}
+
+func testSummary() *Summary {
+	return Summarise(testScenario(), testResult(), Run{Version: "v0.0.0-test", Revision: 1})
+}

@@ -1,0 +1,132 @@
+package report
+
+import (
+	"bytes"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/olekukonko/tablewriter"
+	"github.com/olekukonko/tablewriter/renderer"
+	"github.com/olekukonko/tablewriter/tw"
+)
+
+// maxColumns is the widest line of a report for the terminal.
+const maxColumns = 100
+
+// indent sets the tables off from their titles on a terminal.
+const indent = "  "
+
+// maxName is the widest name in a table, in columns.
+const maxName = 22
+
+// table is one table for people. The first column is text, the others are
+// figures, set to the right.
+type table struct {
+	title string
+	note  string // one line under the title; may be empty
+	head  []string
+	rows  [][]string
+	units bool // the last column holds units, set to the left
+}
+
+// add appends a row.
+func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
+
+// gap leaves a line free on a terminal.
+func (t *table) gap() { t.add(make([]string, len(t.head))...) }
+
+// writeTerminal prints the table without rules, for reading in a terminal.
+func (t *table) writeTerminal(w io.Writer) error {
+	ascii := tw.NewSymbols(tw.StyleASCII)
+	r := renderer.NewBlueprint(tw.Rendition{
+		Borders: tw.BorderNone,
+		Symbols: ascii,
+		Settings: tw.Settings{
+			Lines:      tw.Lines{ShowHeaderLine: tw.Off, ShowFooterLine: tw.Off, ShowTop: tw.Off, ShowBottom: tw.Off},
+			Separators: tw.Separators{BetweenColumns: tw.Off, BetweenRows: tw.Off},
+		},
+	})
+	text, err := t.render(r, tw.Padding{Right: "  ", Overwrite: true}, func(s string) string { return s })
+	if err != nil {
+		return err
+	}
+	var b strings.Builder
+	b.WriteString(strings.ToUpper(t.title) + "\n")
+	for _, line := range wrap(t.note, maxColumns-len(indent)) {
+		b.WriteString(indent + line + "\n")
+	}
+	for line := range strings.Lines(text) {
+		b.WriteString(strings.TrimRight(indent+line, " \n") + "\n")
+	}
+	_, err = io.WriteString(w, b.String())
+	return err
+}
+
+// writeMarkdown prints the table as a section of a Markdown document.
+func (t *table) writeMarkdown(w io.Writer) error {
+	dense := *t
+	dense.rows = slices.DeleteFunc(slices.Clone(t.rows), func(row []string) bool { return row[0] == "" })
+	text, err := dense.render(renderer.NewMarkdown(), tw.Padding{Left: " ", Right: " "}, escapeMarkdown)
+	if err != nil {
+		return err
+	}
+	var b strings.Builder
+	b.WriteString("## " + escapeMarkdown(t.title) + "\n\n")
+	if t.note != "" {
+		b.WriteString(escapeMarkdown(t.note) + "\n\n")
+	}
+	for line := range strings.Lines(text) {
+		b.WriteString(strings.TrimRight(line, " \n") + "\n")
+	}
+	_, err = io.WriteString(w, b.String())
+	return err
+}
+
+// render runs the table writer. Its defaults would re-space headers, wrap
+// cells and measure text by the locale of the machine; all three are off.
+func (t *table) render(r tw.Renderer, pad tw.Padding, escape func(string) string) (string, error) {
+	align := tw.Alignment{tw.AlignLeft}
+	for range t.head[1:] {
+		align = append(align, tw.AlignRight)
+	}
+	if t.units {
+		align[len(align)-1] = tw.AlignLeft
+	}
+	var b bytes.Buffer
+	out := tablewriter.NewTable(&b,
+		tablewriter.WithRenderer(r),
+		tablewriter.WithAlignment(align),
+		tablewriter.WithHeaderAutoFormat(tw.Off),
+		tablewriter.WithHeaderAutoWrap(tw.WrapNone),
+		tablewriter.WithRowAutoWrap(tw.WrapNone),
+		tablewriter.WithEastAsian(tw.Off),
+		tablewriter.WithPadding(pad),
+	)
+	escaped := func(cells []string) []string {
+		out := make([]string, len(cells))
+		for i, c := range cells {
+			out[i] = escape(c)
+		}
+		return out
+	}
+	out.Header(escaped(t.head))
+	for _, row := range t.rows {
+		if err := out.Append(escaped(row)); err != nil {
+			return "", err
+		}
+	}
+	if err := out.Render(); err != nil {
+		return "", err
+	}
+	return b.String(), nil
+}
+
+// markdownMarks are the characters that Markdown or the HTML inside it would
+// read as a command.
+var markdownMarks = strings.NewReplacer(
+	`\`, `\\`, "|", `\|`, "`", "\\`", "*", `\*`, "_", `\_`, "[", `\[`, "]", `\]`,
+	"<", "&lt;", ">", "&gt;", "&", "&amp;", "#", `\#`, "~", `\~`,
+)
+
+func escapeMarkdown(s string) string { return markdownMarks.Replace(s) }

@@ -1,0 +1,109 @@
+package report
+
+import (
+	"playout/model"
+	"playout/sim"
+)
+
+// The words of the tables for the keys of the scenario and of the engine.
+
+var laneWords = map[string]string{
+	model.LeftWing.String():       "left wing",
+	model.LeftHalfSpace.String():  "left half-space",
+	model.Centre.String():         "centre",
+	model.RightHalfSpace.String(): "right half-space",
+	model.RightWing.String():      "right wing",
+}
+
+var thirdWords = map[string]string{
+	model.OwnThird.String():    "own third",
+	model.MiddleThird.String(): "middle third",
+	model.FinalThird.String():  "final third",
+}
+
+var stepWords = map[string]string{
+	"own_third_exit":      "out of the own third",
+	"halfway":             "over halfway",
+	"final_third_entry":   "final third, under control",
+	"final_third_reached": "final third reached",
+	"box_entry":           "penalty area",
+	"shot":                "shot",
+	"goal":                "goal",
+	"turnover":            "ball lost",
+	"stalled":             "stalled (time ran out)",
+	"forced_back":         "forced back 10 m or more",
+}
+
+var meanWords = map[string]string{
+	"entry_s":          "to the controlled entry: seconds",
+	"entry_passes":     "to the controlled entry: passes",
+	"duration_s":       "whole build-up: seconds",
+	"active_s":         "to its last action: seconds",
+	"passes":           "passes completed",
+	"passes_attempted": "passes attempted",
+	"xg":               "expected goals",
+}
+
+var endWords = map[string]string{
+	sim.EndIntercepted.String():   "intercepted",
+	sim.EndTackled.String():       "lost in a tackle",
+	sim.EndAerial.String():        "lost in the air",
+	sim.EndMiscontrol.String():    "bad touch",
+	sim.EndOffside.String():       "offside",
+	sim.EndFoulCommitted.String(): "foul given away",
+	sim.EndOutTheirs.String():     "out, their restart",
+	sim.EndOutOurs.String():       "out, own restart",
+	sim.EndFoulWon.String():       "foul won",
+	sim.EndShot.String():          "shot",
+	sim.EndStalled.String():       "stalled",
+}
+
+// endNouns name an end inside a sentence.
+var endNouns = map[string]string{
+	sim.EndIntercepted.String():   "an interception",
+	sim.EndTackled.String():       "a lost tackle",
+	sim.EndAerial.String():        "a duel lost in the air",
+	sim.EndMiscontrol.String():    "a bad touch",
+	sim.EndOffside.String():       "offside",
+	sim.EndFoulCommitted.String(): "a foul given away",
+	sim.EndOutTheirs.String():     "the ball out of play for the opponent",
+	sim.EndOutOurs.String():       "the ball out of play for an own restart",
+	sim.EndFoulWon.String():       "a foul won",
+	sim.EndShot.String():          "a shot",
+	sim.EndStalled.String():       "time running out",
+}
+
+var methodWords = map[string]string{
+	sim.ByGroundPass.String():  "ground pass",
+	sim.ByLoftedPass.String():  "lofted pass",
+	sim.BySwitch.String():      "switch of play",
+	sim.ByCarry.String():       "carry",
+	sim.ByRunInBehind.String(): "run in behind",
+	sim.ByLooseBall.String():   "loose ball",
+}
+
+var sourceWords = map[string]string{
+	sim.FromOverlap.String():     "overlap",
+	sim.FromUnderlap.String():    "underlap",
+	sim.FromCutBack.String():     "cut-back",
+	sim.FromLowCross.String():    "low cross",
+	sim.FromInswinger.String():   "high cross, in-swinging",
+	sim.FromOutswinger.String():  "high cross, out-swinging",
+	sim.FromThroughBall.String(): "through ball",
+	sim.FromCarry.String():       "after a carry",
+	sim.FromRange.String():       "from range",
+	sim.FromOther.String():       "other",
+}
+
+var passKindWords = map[string]string{
+	sim.GroundPass.String(): "ground passes",
+	sim.HighPass.String():   "high passes",
+	sim.Cross.String():      "crosses",
+}
+
+var verdictWords = map[string]string{
+	sim.SwitchProgressed.String(): "progressed",
+	sim.SwitchForcedBack.String(): "forced back",
+	sim.SwitchLost.String():       "lost",
+	sim.SwitchHeld.String():       "held",
+}

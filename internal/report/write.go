@@ -1,0 +1,119 @@
+package report
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+)
+
+// Format is a way to print a summary.
+type Format string
+
+// Formats.
+const (
+	Table    Format = "table"    // for a terminal, at most 100 columns
+	Markdown Format = "markdown" // the same tables
+	CSV      Format = "csv"      // every figure, one in a row
+	JSON     Format = "json"     // every figure, one object
+)
+
+// Formats lists the formats in the order of the help text.
+var Formats = []Format{Table, Markdown, CSV, JSON}
+
+// Write prints the summary. Full adds the tables that go beyond the first four
+// to Table and Markdown; CSV and JSON always hold everything.
+func (s *Summary) Write(w io.Writer, f Format, full bool) error {
+	switch f {
+	case Table:
+		return s.writeTerminal(w, full)
+	case Markdown:
+		return s.writeMarkdown(w, full)
+	case CSV:
+		return s.writeCSV(w)
+	case JSON:
+		return s.writeJSON(w)
+	}
+	return fmt.Errorf("report: unknown format %q", f)
+}
+
+func (s *Summary) writeJSON(w io.Writer) error {
+	e := json.NewEncoder(w)
+	e.SetIndent("", "  ")
+	return e.Encode(s)
+}
+
+// title is the scenario's, or a stand-in for a scenario without one.
+func (s *Summary) title() string {
+	if s.Scenario == "" {
+		return "Untitled scenario"
+	}
+	return s.Scenario
+}
+
+// footnotes are the notes that do not stand at the top.
+func (s *Summary) footnotes() []string {
+	if s.Partial {
+		return s.Notes[1:]
+	}
+	return s.Notes
+}
+
+// facts is the line that lets the run be repeated.
+func (s *Summary) facts() string {
+	played := thousands(s.Possessions) + " build-ups"
+	if s.Partial {
+		played = "PARTIAL: " + thousands(s.Possessions) + " of " + thousands(s.Asked) + " build-ups"
+	}
+	return fmt.Sprintf("seed %d, %s, tick %s s, version %s, engine revision %d.",
+		s.Seed, played, s.TickS.text(), s.Version, s.Revision)
+}
+
+func (s *Summary) writeTerminal(w io.Writer, full bool) error {
+	var b strings.Builder
+	paragraph := func(text string) {
+		for _, line := range wrap(text, maxColumns) {
+			b.WriteString(line + "\n")
+		}
+	}
+	paragraph(cut(s.title(), maxColumns))
+	if s.Partial {
+		paragraph(s.Notes[0])
+	}
+	b.WriteByte('\n')
+	paragraph(strings.Join(s.Answer, " "))
+	b.WriteByte('\n')
+	for _, t := range s.tables(full) {
+		if err := t.writeTerminal(&b); err != nil {
+			return err
+		}
+		b.WriteByte('\n')
+	}
+	paragraph("Run: " + s.facts())
+	for _, n := range s.footnotes() {
+		paragraph(n)
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+func (s *Summary) writeMarkdown(w io.Writer, full bool) error {
+	var b strings.Builder
+	b.WriteString("# " + escapeMarkdown(s.title()) + "\n\n")
+	if s.Partial {
+		b.WriteString("**" + escapeMarkdown(s.Notes[0]) + "**\n\n")
+	}
+	b.WriteString(escapeMarkdown(strings.Join(s.Answer, " ")) + "\n\n")
+	for _, t := range s.tables(full) {
+		if err := t.writeMarkdown(&b); err != nil {
+			return err
+		}
+		b.WriteByte('\n')
+	}
+	b.WriteString("Run: " + escapeMarkdown(s.facts()) + "\n")
+	for _, n := range s.footnotes() {
+		b.WriteString("\n" + escapeMarkdown(n) + "\n")
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}

@@ -1,0 +1,231 @@
+package scenario
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+
+	"playout/model"
+)
+
+// field is a key of the format: a field of one of the document types.
+type field struct {
+	name     string
+	index    int
+	typ      reflect.Type
+	flow     bool // written on one line
+	required bool
+	maxItems int // 0: no limit
+	maxRunes int
+}
+
+// fieldsOf lists the keys of a document type, and the index of the field that
+// takes the keys without a field of their own (-1: there is none).
+func fieldsOf(t reflect.Type) (fields []field, inline int) {
+	inline = -1
+	for i := range t.NumField() {
+		sf := t.Field(i)
+		name, option, _ := strings.Cut(sf.Tag.Get("yaml"), ",")
+		if option == "inline" {
+			inline = i
+			continue
+		}
+		f := field{name: name, index: i, typ: sf.Type, flow: option == "flow"}
+		for rule := range strings.SplitSeq(sf.Tag.Get("jsonschema"), ",") {
+			key, value, _ := strings.Cut(rule, "=")
+			switch key {
+			case "required":
+				f.required = true
+			case "maxItems":
+				f.maxItems, _ = strconv.Atoi(value)
+			case "maxLength":
+				f.maxRunes, _ = strconv.Atoi(value)
+			}
+		}
+		fields = append(fields, f)
+	}
+	return fields, inline
+}
+
+// maxFaults ends the reading of a file that is no scenario at all.
+const maxFaults = 100
+
+// decoder fills the document types from a tree. Every decode method reports
+// whether the node was of the right kind; if not, a fault is noted and the
+// target keeps its zero value.
+type decoder struct {
+	faults *faults
+}
+
+func decodeRoot(root *node, doc *document, faults *faults) {
+	d := decoder{faults}
+	d.keys(root, "", reflect.ValueOf(doc).Elem())
+}
+
+func (d *decoder) wrong(n *node, path, what, mend string) bool {
+	d.faults.add(n, path, what, mend)
+	return false
+}
+
+func (d *decoder) decode(n *node, path string, v reflect.Value, f field) bool {
+	if n.kind == broken {
+		return false
+	}
+	if n.null && v.Kind() != reflect.Pointer {
+		return d.wrong(n, path, "has no value", "give it one, or leave the line out")
+	}
+	switch p := v.Addr().Interface().(type) {
+	case *behaviour:
+		return d.behaviour(n, path, p)
+	case *model.Shape:
+		return d.shape(n, path, p)
+	case *point:
+		return d.point(n, path, p)
+	}
+	if known, ok := vocabulary[v.Type()]; ok {
+		return d.word(n, path, v, known)
+	}
+	switch v.Kind() {
+	case reflect.Pointer:
+		p := reflect.New(v.Type().Elem())
+		ok := d.decode(n, path, p.Elem(), f)
+		if ok {
+			v.Set(p)
+		}
+		return ok
+	case reflect.Struct:
+		return d.structure(n, path, v)
+	case reflect.Map:
+		return d.numbered(n, path, v, f)
+	case reflect.Slice:
+		return d.list(n, path, v, f)
+	case reflect.String:
+		return d.text(n, path, v, f)
+	case reflect.Float64:
+		x, ok := d.number(n, path)
+		v.SetFloat(x)
+		return ok
+	case reflect.Int:
+		x, ok := d.whole(n, path)
+		v.SetInt(int64(x))
+		return ok
+	case reflect.Uint64:
+		return d.seed(n, path, v)
+	}
+	panic("scenario: no decoder for " + v.Type().String())
+}
+
+func (d *decoder) structure(n *node, path string, v reflect.Value) bool {
+	n = expand(n)
+	if n.kind != mapping {
+		return d.wrong(n, path, "needs keys with values, not "+n.describe(), "write it as {key: value, ...} or as indented lines key: value")
+	}
+	d.keys(n, path, v)
+	return true
+}
+
+// keys fills a struct from a mapping.
+func (d *decoder) keys(n *node, path string, v reflect.Value) {
+	fields, inline := fieldsOf(v.Type())
+	for _, value := range n.entries {
+		if len(*d.faults) > maxFaults {
+			return
+		}
+		key := value.key.text
+		at := strings.TrimPrefix(path+"."+key, ".")
+		if i := slices.IndexFunc(fields, func(f field) bool { return f.name == key }); i >= 0 {
+			d.decode(value, at, v.Field(fields[i].index), fields[i])
+			continue
+		}
+		if inline >= 0 && d.inline(value, at, v.Field(inline)) {
+			continue
+		}
+		d.wrong(value.key, path, "unknown key "+quote(key), mendKey(key, known(v.Type()), path))
+	}
+	for _, f := range fields {
+		if f.required && n.get(f.name) == nil {
+			d.wrong(n, path, "has no "+f.name, "add "+f.name+":")
+		}
+	}
+}
+
+// known lists the keys that a document type takes.
+func known(t reflect.Type) []string {
+	fields, inline := fieldsOf(t)
+	var out []string
+	for _, f := range fields {
+		out = append(out, f.name)
+	}
+	if inline >= 0 && t.Field(inline).Type == reflect.TypeFor[percentiles]() {
+		out = append(out, attributeNames...)
+	} else if inline >= 0 {
+		out = append(out, "shirt numbers")
+	}
+	return out
+}
+
+// inline hands a value to the field that takes keys without a field of their
+// own: percentiles by attribute, or places by shirt number.
+func (d *decoder) inline(value *node, path string, v reflect.Value) bool {
+	key := value.key.text
+	if p, ok := v.Addr().Interface().(*percentiles); ok {
+		a, known := model.AttributeNamed(key)
+		if known {
+			d.decode(value, path, reflect.ValueOf(&p[a]).Elem(), field{})
+		}
+		return known
+	}
+	if strings.Trim(key, "0123456789") != "" {
+		return false
+	}
+	d.numberedEntry(value, path, v, field{})
+	return true
+}
+
+// numbered fills a map from shirt numbers.
+func (d *decoder) numbered(n *node, path string, v reflect.Value, f field) bool {
+	if n.kind != mapping {
+		return d.wrong(n, path, "needs shirt numbers with values, not "+n.describe(), "write it as {7: ..., 10: ...}")
+	}
+	v.Set(reflect.MakeMap(v.Type()))
+	for _, value := range n.entries {
+		if len(*d.faults) > maxFaults {
+			break
+		}
+		d.numberedEntry(value, path+"."+value.key.text, v, f)
+	}
+	return true
+}
+
+func (d *decoder) numberedEntry(value *node, path string, v reflect.Value, f field) {
+	if v.IsNil() {
+		v.Set(reflect.MakeMap(v.Type()))
+	}
+	key := *value.key
+	key.plain = true // "7": is as good as 7:
+	number, ok := d.whole(&key, path)
+	elem := reflect.New(v.Type().Elem()).Elem()
+	if ok && d.decode(value, path, elem, f) {
+		v.SetMapIndex(reflect.ValueOf(number), elem)
+	}
+}
+
+func (d *decoder) list(n *node, path string, v reflect.Value, f field) bool {
+	if n.kind != list {
+		mend := "write it in brackets: [...]"
+		if n.kind == scalar && v.Type().Elem().Kind() != reflect.Struct {
+			mend = "write it in brackets: [" + clip(n.text) + "]"
+		}
+		return d.wrong(n, path, "needs a list, not "+n.describe(), mend)
+	}
+	if f.maxItems > 0 && len(n.items) > f.maxItems {
+		return d.wrong(n, path, fmt.Sprintf("has %d entries; %d is the most", len(n.items), f.maxItems), "take some away")
+	}
+	v.Set(reflect.MakeSlice(v.Type(), len(n.items), len(n.items)))
+	for i, item := range n.items {
+		d.decode(item, fmt.Sprintf("%s[%d]", path, i), v.Index(i), f)
+	}
+	return true
+}

@@ -1,0 +1,215 @@
+package scenario
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"playout/model"
+	"playout/scenarios"
+)
+
+// maxChain is how many files a variant may build on, itself included.
+const maxChain = 8
+
+// Load reads a scenario file; "-" is standard input. The error is an *Error.
+func Load(path string) (*model.Scenario, error) {
+	l := loader{read: readRegular}
+	if path == "-" {
+		data, err := io.ReadAll(io.LimitReader(os.Stdin, maxBytes+1))
+		if err != nil {
+			return nil, &Error{File: "standard input", What: "cannot be read: " + clean(err.Error())}
+		}
+		return l.scenario("standard input", data)
+	}
+	data, err := readFile(path)
+	if err != nil {
+		return nil, unread(path, err)
+	}
+	return l.scenario(path, data)
+}
+
+// LoadBytes reads a scenario from memory; name stands for it in messages. It
+// reads no other file, so extends is a fault. The error is an *Error.
+func LoadBytes(name string, data []byte) (*model.Scenario, error) {
+	l := loader{}
+	return l.scenario(name, data)
+}
+
+// loader reads one scenario and the files it extends.
+type loader struct {
+	read   func(path string) ([]byte, error) // nil: no other files
+	chain  []string                          // files being read, the variant first
+	faults faults
+}
+
+func (l *loader) scenario(name string, data []byte) (*model.Scenario, error) {
+	root, _ := l.tree(name, data)
+	if root == nil {
+		return nil, l.faults.err(root)
+	}
+	for _, side := range []model.Side{model.Attack, model.Defence} {
+		l.library(root.get(side.String()))
+	}
+	var doc document
+	decodeRoot(root, &doc, &l.faults)
+	sc := build(&doc, root, &l.faults)
+	if err := l.faults.err(root); err != nil {
+		return nil, err
+	}
+	if sc.Title == "" {
+		sc.Title = titleOf(name)
+	}
+	return sc, nil
+}
+
+// titleOf makes a title of the name of a file.
+func titleOf(name string) string {
+	base := filepath.Base(name)
+	return clip(strings.TrimSuffix(base, filepath.Ext(base)))
+}
+
+// tree reads a file and all that it extends into one tree, nil when that
+// cannot be done. rank counts the files before this one.
+func (l *loader) tree(name string, data []byte) (root *node, rank int) {
+	src := &source{name: name, text: data}
+	l.chain = append(l.chain, filepath.Clean(name))
+	root = parse(src, &l.faults)
+	if root == nil {
+		return nil, 0
+	}
+	if root.kind != mapping {
+		if root.kind != broken {
+			l.faults.add(root, "", "a scenario is made of keys with values, not "+root.describe(), "begin with a line such as title: our build-up")
+		}
+		return nil, 0
+	}
+	extends := root.get("extends")
+	if extends == nil {
+		return root, 0
+	}
+	base, rank := l.base(extends)
+	src.rank = rank + 1
+	if base == nil {
+		return nil, src.rank
+	}
+	averagePlayers(base)
+	return l.merge(base, root), src.rank
+}
+
+// base reads the file that an extends key names.
+func (l *loader) base(extends *node) (*node, int) {
+	refuse := func(what, mend string) (*node, int) {
+		l.faults.add(extends, "extends", what, mend)
+		return nil, 0
+	}
+	if extends.kind == broken {
+		return nil, 0
+	}
+	if extends.kind != scalar || extends.null || extends.number || extends.text == "" {
+		return refuse("needs the name of a file, not "+extends.describe(), "write extends: other.yaml")
+	}
+	if l.read == nil {
+		return refuse("this text does not come from a file, so no other file can be found from it", "write the scenario out in full")
+	}
+	ref := filepath.FromSlash(extends.text)
+	if filepath.IsAbs(ref) {
+		return refuse("is a full path", "write it relative to this file, such as extends: other.yaml")
+	}
+	path := filepath.Join(filepath.Dir(l.chain[len(l.chain)-1]), ref)
+	for i, open := range l.chain {
+		if open == path {
+			return refuse("goes round in a circle: "+clipPath(strings.Join(append(l.chain[i:], path), " extends ")), "let one of these files stand alone")
+		}
+	}
+	if len(l.chain) >= maxChain {
+		return refuse(fmt.Sprintf("more than %d files build on each other", maxChain), "let a file of the chain stand alone")
+	}
+	data, err := l.read(path)
+	if err != nil {
+		e := unread(path, err)
+		return refuse(clipPath(e.File)+": "+e.What, e.Mend)
+	}
+	return l.tree(path, data)
+}
+
+// readFile reads a file up to the limit; parse refuses one that is longer.
+func readFile(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	if info, err := f.Stat(); err == nil && info.IsDir() {
+		return nil, errDirectory
+	}
+	return io.ReadAll(io.LimitReader(f, maxBytes+1))
+}
+
+// readRegular reads a file that another one names: no pipe or device, which
+// could keep the reader waiting.
+func readRegular(path string) ([]byte, error) {
+	if info, err := os.Stat(path); err == nil && !info.IsDir() && !info.Mode().IsRegular() {
+		return nil, errors.New("it is not a plain file")
+	}
+	return readFile(path)
+}
+
+var errDirectory = errors.New("this is a directory, not a file")
+
+// unread says why a file could not be read.
+func unread(path string, err error) *Error {
+	e := &Error{File: path}
+	var p *fs.PathError
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		e.What, e.Mend = "there is no such file", "check the name and the directory"
+		if near := nearest(filepath.Base(path), siblings(path)); near != "" {
+			e.Mend = "did you mean " + clipPath(filepath.Join(filepath.Dir(path), near)) + "?"
+		}
+	case errors.Is(err, fs.ErrPermission):
+		e.What, e.Mend = "you may not read this file", "check its permissions"
+	case errors.Is(err, errDirectory):
+		e.What, e.Mend = err.Error(), "name a scenario file in it"
+	case errors.As(err, &p):
+		e.What = "cannot be read: " + clean(p.Err.Error())
+	default:
+		e.What, e.Mend = "cannot be read: "+clean(err.Error()), "name a scenario file"
+	}
+	return e
+}
+
+// siblings lists the scenario files beside a path.
+func siblings(path string) []string {
+	entries, err := os.ReadDir(filepath.Dir(path))
+	if err != nil {
+		return nil
+	}
+	var names []string
+	for _, e := range entries {
+		if ext := filepath.Ext(e.Name()); ext == ".yaml" || ext == ".yml" {
+			names = append(names, e.Name())
+		}
+	}
+	return names
+}
+
+// libraryBlock reads a block of the library; the error says which there are.
+func libraryBlock(name string, faults *faults) (*node, error) {
+	data, err := scenarios.Block(name)
+	if err != nil {
+		if near := nearest(name, scenarios.BlockNames()); near != "" {
+			return nil, fmt.Errorf("did you mean %s?", near)
+		}
+		return nil, fmt.Errorf("the library has %s", strings.Join(scenarios.BlockNames(), ", "))
+	}
+	root := parse(&source{name: "library block " + name, text: data}, faults)
+	if root == nil || root.kind != mapping {
+		panic("scenario: library block " + name + " is not a mapping")
+	}
+	return root, nil
+}

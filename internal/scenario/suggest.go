@@ -1,0 +1,101 @@
+package scenario
+
+import (
+	"reflect"
+	"strings"
+	"sync"
+
+	"playout/model"
+)
+
+// nearest returns the candidate that word was probably meant to be, or "". At
+// most a third of its characters may be wrong.
+func nearest(word string, candidates []string) string {
+	if len(word) > clipWidth {
+		return ""
+	}
+	best, least := "", max(1, len(word)/3)+1
+	for _, c := range candidates {
+		if d := distance(plainForm(word), plainForm(c)); d < least {
+			best, least = c, d
+		}
+	}
+	return best
+}
+
+// plainForm takes away what people mix up: case, and hyphens and spaces for
+// underscores.
+func plainForm(s string) string {
+	return strings.NewReplacer("-", "_", " ", "_").Replace(strings.ToLower(s))
+}
+
+// distance counts the letters to insert, delete, replace or swap with their
+// neighbour to turn a into b (optimal string alignment).
+func distance(a, b string) int {
+	d := make([][]int, len(a)+1)
+	for i := range d {
+		d[i] = make([]int, len(b)+1)
+		d[i][0] = i
+	}
+	for j := range d[0] {
+		d[0][j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		for j := 1; j <= len(b); j++ {
+			change := 1
+			if a[i-1] == b[j-1] {
+				change = 0
+			}
+			d[i][j] = min(d[i-1][j]+1, d[i][j-1]+1, d[i-1][j-1]+change)
+			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+				d[i][j] = min(d[i][j], d[i-2][j-2]+1)
+			}
+		}
+	}
+	return d[len(a)][len(b)]
+}
+
+// mendKey says what to do about an unknown key among the known ones: a near
+// word, the place where the key belongs, or the list of what there is.
+func mendKey(key string, known []string, path string) string {
+	home, elsewhere := homes()[key]
+	switch {
+	case elsewhere && home == "":
+		return key + " belongs at the top of the file, without indentation"
+	case elsewhere:
+		if strings.HasPrefix(path, model.Defence.String()) {
+			home = strings.Replace(home, model.Attack.String(), model.Defence.String(), 1)
+		}
+		return key + " belongs in " + home + "; check the indentation"
+	}
+	if near := nearest(key, known); near != "" {
+		return "did you mean " + near + "?"
+	}
+	return "the keys here are " + strings.Join(known, ", ")
+}
+
+// homes maps every key of the format to the first place it belongs in.
+var homes = sync.OnceValue(func() map[string]string {
+	out := map[string]string{}
+	home(reflect.TypeFor[document](), "", out)
+	for _, name := range attributeNames {
+		out[name] = "a player"
+	}
+	return out
+})
+
+func home(t reflect.Type, at string, out map[string]string) {
+	for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice || t.Kind() == reflect.Map {
+		t = t.Elem()
+	}
+	if t.Kind() != reflect.Struct {
+		return
+	}
+	fields, _ := fieldsOf(t)
+	for _, f := range fields {
+		if _, seen := out[f.name]; !seen {
+			out[f.name] = at
+		}
+		home(f.typ, strings.TrimPrefix(at+", "+f.name, ", "), out)
+	}
+}

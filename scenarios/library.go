@@ -1,0 +1,34 @@
+// Package scenarios holds the scenario files that are shipped with the program
+// and the library of blocks that scenarios may name.
+package scenarios
+
+import (
+	"embed"
+	"fmt"
+	"strings"
+)
+
+//go:embed blocks/*.yaml
+var blocks embed.FS
+
+// BlockNames lists the blocks of the library in alphabetical order.
+func BlockNames() []string {
+	entries, err := blocks.ReadDir("blocks")
+	if err != nil {
+		panic("scenarios: no blocks embedded")
+	}
+	var names []string
+	for _, e := range entries {
+		names = append(names, strings.TrimSuffix(e.Name(), ".yaml"))
+	}
+	return names
+}
+
+// Block returns the YAML text of a block of the library.
+func Block(name string) ([]byte, error) {
+	data, err := blocks.ReadFile("blocks/" + name + ".yaml")
+	if err != nil {
+		return nil, fmt.Errorf("no library block %q", name)
+	}
+	return data, nil
+}
