@@ -9,7 +9,7 @@
 // metres from the centre spot in the team's own frame: x towards the goal it
 // attacks, y to its left.
 //
-//	title: what the scenario asks
+//	title: what the scenario asks      # left out: the name of the file
 //	extends: other.yaml                # a variant of another file, see below
 //	pitch: {length: 105, width: 68}
 //	possessions: 10000

@@ -34,6 +34,7 @@ func TestFaults(t *testing.T) {
 		{"too large for a machine", "clock: 1e999", `1:8: clock: "1e999" is far too large | write an ordinary number`},
 		{"very large", "pitch: {length: 1e300}", "1:17: pitch, length: 1e+300 is outside 90 to 120 m (Law 1) | give a value from 90 to 120 m (Law 1)"},
 		{"not whole", "possessions: 10.5", `1:14: possessions: "10.5" is not a whole number | leave the decimals out`},
+		{"quoted whole number", "possessions: '10'", `1:14: possessions: "10" is not a whole number | take the quotes away: 10`},
 		{"exponent", "possessions: 1e4", `1:14: possessions: "1e4" is not a whole number | write 10000`},
 		{"underscore", "possessions: 10_000", `1:14: possessions: "10_000" is not a whole number | write the digits without underscores: 10000`},
 		{"leading zero", "possessions: 010", `1:14: possessions: "010" begins with a sign or a zero | write 10`},
@@ -88,6 +89,7 @@ func TestFaults(t *testing.T) {
 		{"keeper in the block", "defence: {block: {slots: {1: {row: 1}}}}", "1:30: defence, block, slots, player 1: has no place in the block | use the shirt number of an outfield player of this team"},
 		{"row 4 of 3", "defence: {block: {slots: {7: {row: 4}}}}", "1:36: defence, block, slots, player 7, row: row 4 of a 4-4-2 block | use 1 (the last line) to 3"},
 		{"one place of the block", "defence: {block: {slots: {3: {side: 0}, 4: {side: 0.01}}}}", "1:44: defence, block, slots, player 4: players 3 and 4 stand in one place of the block | move one of them at least 1 m"},
+		{"no room in the block", "defence: {block: {width: 3}}", "1:26: defence, block, width: 3 is outside 15 to 68 m between the outer players | give a value from 15 to 68 m between the outer players"},
 		{"trigger", "defence: {block: {press: {triggers: [backpass]}}}", `1:38: defence, block, press, triggers, entry 1: unknown word "backpass" | did you mean back_pass?`},
 
 		// Plan, runs.
@@ -136,7 +138,7 @@ func TestFaults(t *testing.T) {
 		{"CRLF", "title: x\r\npitch:\r\n  lenght: 3\r\n", `3:3: pitch: unknown key "lenght" | did you mean length?`},
 		{"binary", "title: \x00\x01", "1:8: U+0000, a character that YAML does not take | delete it; a scenario is plain text"},
 		{"second byte order mark", "title: a\ufeff", "1:9: U+FEFF, a character that YAML does not take | delete it; a scenario is plain text"},
-		{"Latin-1", "title: Malm\xf6", "1:12: this is not text (UTF-8) | a scenario is plain text; save it as UTF-8"},
+		{"Latin-1", "title: caf\xe9", "1:11: this is not text (UTF-8) | a scenario is plain text; save it as UTF-8"},
 		{"UTF-16", "\xff\xfet\x00", "0:0: the file is UTF-16 text | save it as UTF-8"},
 		{"2 MiB", strings.Repeat("# x\n", 1<<19), "0:0: the file is larger than 1024 KiB | a scenario takes a few kB; is this the right file?"},
 		{"too many values", "title: [" + strings.Repeat("1,", 60000) + "]", "1:100006: the file holds far more values than a scenario can have | is this the right file?"},

@@ -109,6 +109,15 @@ defence:
 	}
 }
 
+// Names of many scripts are text; two invisible joiners belong to them.
+func TestNames(t *testing.T) {
+	for _, name := range []string{"Åsa Brûlin", "Ирма Вельт", "نیم\u200cفاصله", "松原 凪", ""} {
+		if got := mustLoad(t, "attack: {name: '"+name+"'}").Teams[model.Attack].Name; got != name {
+			t.Errorf("%q became %q", name, got)
+		}
+	}
+}
+
 // Eleven places make a phase of their own: no shape is claimed for it.
 func TestPlayerByPlayer(t *testing.T) {
 	sc := mustLoad(t, `attack: {structure: {progression: {1: [-40, 0], 2: [-10, 20], 3: [-20, 8], 4: [-20, -8], 5: [-10, -20],
