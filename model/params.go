@@ -58,11 +58,14 @@ type Params struct {
 	OneTouch     float64 `unit:"share" lo:"0.05" hi:"0.5" source:"receptions played first time, 0.22: movement tables"`
 	HoldShare    float64 `unit:"share" lo:"0.3" hi:"1.2" source:"median time to the first decision as a share of the plan's tempo; set by time on the ball"`
 	HoldSpread   float64 `unit:"log" lo:"0.2" hi:"1.2" source:"spread of it; median 1.1, q90 3.5 s: movement tables"`
+	Impatience   float64 `unit:"log odds per s" lo:"0" hi:"2" source:"a carrier who has had the ball longer than the plan wants lets go the more readily; set by time on the ball"`
 	Look         float64 `unit:"s" lo:"0.3" hi:"1.5" source:"time between decisions of a carrier who keeps the ball; assumed"`
 	NearTaste    float64 `unit:"log odds per m" lo:"0" hi:"0.3" source:"fading of options with distance; set by pass lengths (Pappalardo et al. 2019)"`
+	HighForward  float64 `unit:"log odds per m" lo:"0" hi:"0.15" source:"the same for lofted balls, on top: they are played to gain ground; set by the directions of high passes (Pappalardo et al. 2019)"`
 	ForwardTaste float64 `unit:"log odds per m" lo:"0" hi:"0.1" source:"taste for gaining ground; set by the directions of passes (Pappalardo et al. 2019)"`
 	HighTaste    float64 `unit:"log odds" lo:"-3" hi:"3" source:"taste for lofted over ground passes; set by the share of high passes"`
 	StrongSide   float64 `unit:"log odds" lo:"0" hi:"1" source:"ease of carrying to the side of the strong foot; assumed"`
+	SwitchTaste  float64 `unit:"log odds" lo:"-4" hi:"2" source:"taste for lofted balls 30 m and more across; set by the directions of high passes (Pappalardo et al. 2019) and 11 switches a match (movement tables)"`
 	CrossTaste   float64 `unit:"log odds" lo:"-3" hi:"8" source:"taste for crosses; set by crosses per entry (Pappalardo et al. 2019)"`
 	LossFear     float64 `unit:"ratio" lo:"0.2" hi:"10" source:"weight of the price of a loss in choices; set by the pass mix"`
 	ShotTaste    float64 `unit:"ratio" lo:"0.3" hi:"3" source:"weight of a shot's xG in choices; set by shots per entry and xG per shot"`
@@ -84,7 +87,8 @@ type Params struct {
 	ZoneReach    float64 `unit:"m" lo:"4" hi:"14" source:"an opponent this near a slot is in the defender's zone; assumed"`
 	MarkLeash    float64 `unit:"m" lo:"1" hi:"12" source:"how far a defender leaves his slot to mark; set by nearest defender at reception"`
 	EngageRange  float64 `unit:"m" lo:"4" hi:"30" source:"a compact block confronts the carrier within; set by closing speed"`
-	CloseSpeed   float64 `unit:"m/s" lo:"3" hi:"7" source:"a confronting defender of a compact block runs at; presser mean speed 4.7: movement tables"`
+	CloseSpeed   float64 `unit:"m/s" lo:"1" hi:"7" source:"a confronting defender of a compact block runs at; presser mean speed 4.7: movement tables"`
+	TravelSpeed  float64 `unit:"m/s" lo:"3" hi:"7" source:"a defender makes up ground on the receiver while the ball travels at; presser mean speed 4.7: movement tables"`
 	JockeyAt     float64 `unit:"m" lo:"1" hi:"4" source:"a confronting defender stops at; nearest defender at release 3.6 m (movement tables)"`
 	FirstLineOff float64 `unit:"m" lo:"3" hi:"20" source:"the first line stands off the ball by; set by nearest defender in the own third"`
 	ShowOff      float64 `unit:"m/m" lo:"0" hi:"1" source:"and this much further off for each metre beyond the line of engagement; set by nearest defender in the own third"`
@@ -98,16 +102,26 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5.0, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.235, AerialEdge: 1.72, KeeperRate: 3, SetReaction: 0.3536, AimReaction: 0.55, HeadHeight: 2.4, HeadRate: 0.8537, FootHeight: 0.95,
-		LengthError: 0.1026, LoftError: 0.1585, PressureError: 0.7685, WeakFootError: 1.35, TurnError: 0.6, OneTouchError: 1.25, ArrivalSpeed: 7.5,
-		TouchSpeed: 0.12, TouchPressure: 1.65, TouchHigh: 2.988, StealHold: 0.31, HeaderHold: 0.4973,
-		ChallengeRange: 2.0, ChallengeRate: 1.518, RunInto: 1.062, DuelWon: 0.2042, DuelLoose: 0.2521, FoulByDefence: 0.1452, FoulByAttack: 0.05079,
-		BeatenFor: 1.0, TakeOnWin: 0.5,
-		Sharpness: 0.15, Misjudge: 0.2786, FreeWorth: 0.22, GoalSide: 0.06036, OneTouch: 0.46, HoldShare: 1.02, HoldSpread: 0.8104, Look: 0.6982,
-		NearTaste: 0.1466, ForwardTaste: 0.02846, HighTaste: -2.3, StrongSide: 0.12, CrossTaste: 2.8, LossFear: 5.197, ShotTaste: 0.6594,
-		CarrySpeed: 3.06, JogSpeed: 3.798, RunSpeed: 6.894, ComeNear: 0.5095, OfferReach: 6.3,
-		LegsLag: 0.8, SeeDelay: 0.25, LineLag: 1.631, LineFall: 0.5237, LineUp: 3.0, LineDrop: 6.5,
-		ZoneReach: 8.566, MarkLeash: 4.059, EngageRange: 14, CloseSpeed: 3.2, JockeyAt: 1.837, FirstLineOff: 5.783, ShowOff: 0.04412, PressLoyal: 0.6, PressLeash: 1.5, PressUp: 5, PressHold: 3, DeepTight: 0.1961,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.17, AerialEdge: 1.72, KeeperRate: 3,
+		SetReaction: 0.365, AimReaction: 0.49, HeadHeight: 2.4, HeadRate: 0.95, FootHeight: 0.8,
+
+		LengthError: 0.108, LoftError: 0.155, PressureError: 1, WeakFootError: 1.35, TurnError: 0.6,
+		OneTouchError: 1.25, ArrivalSpeed: 7.5,
+
+		TouchSpeed: 0.12, TouchPressure: 1.95, TouchHigh: 2.95, StealHold: 0.315, HeaderHold: 0.5,
+
+		ChallengeRange: 2, ChallengeRate: 2.4, RunInto: 1, DuelWon: 0.234, DuelLoose: 0.25, FoulByDefence: 0.158,
+		FoulByAttack: 0.065, BeatenFor: 1, TakeOnWin: 0.5,
+
+		Sharpness: 0.102, Misjudge: 0.235, FreeWorth: 0.255, GoalSide: 0.06, OneTouch: 0.4, HoldShare: 0.8,
+		HoldSpread: 0.7, Impatience: 0.6, Look: 0.65, NearTaste: 0.156, HighForward: 0.115, ForwardTaste: 0.002,
+		HighTaste: -2.5, StrongSide: 0.12, SwitchTaste: -2.4, CrossTaste: 2.75, LossFear: 2.5, ShotTaste: 0.645,
+
+		CarrySpeed: 2.9, JogSpeed: 3.8, RunSpeed: 6, ComeNear: 0.45, OfferReach: 6.5,
+
+		LegsLag: 0.8, SeeDelay: 0.25, LineLag: 1.6, LineFall: 0.47, LineUp: 3, LineDrop: 6.5, ZoneReach: 7.6,
+		MarkLeash: 2.6, EngageRange: 14, CloseSpeed: 1.6, TravelSpeed: 4.8, JockeyAt: 1.3, FirstLineOff: 3,
+		ShowOff: 0.02, PressLoyal: 0.6, PressLeash: 1.5, PressUp: 5, PressHold: 3, DeepTight: 0,
 	}
 }
 

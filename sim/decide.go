@@ -136,6 +136,10 @@ func (w *world) keepOptions() {
 	}
 }
 
+// firstTime is how much a man who has decided to play the ball first time
+// dislikes keeping it, log odds; set by the share of one-touch play.
+const firstTime = 1.2
+
 // keep adds one way of keeping the ball.
 func (w *world) keep(at r2.Vec, length float64) {
 	margin := 4.0
@@ -155,6 +159,12 @@ func (w *world) keep(at r2.Vec, length float64) {
 	o.act, o.target, o.chance = keepBall, at, chance
 	o.worth = w.worthAt(at, margin+0.4, false)
 	o.score = w.value(chance, o.worth, at) + w.tilt(at, length) + w.strongSide(at)
+	if w.tick-w.since <= 1 {
+		o.score -= firstTime // he meant to play it first time
+	}
+	if late := float64(w.tick-w.since)*TickSeconds - w.team(w.onBall).Plan.Tempo; late > 0 {
+		o.score -= w.par.Impatience * late
+	}
 	if length > 0 {
 		// To turn takes time that a pressed man does not have.
 		dir := towards(w.pos[w.carrier], at, w.face)

@@ -184,7 +184,7 @@ func (w *world) mark(def int, ball r2.Vec) {
 				d.pinned[i] = true
 			}
 			if rows[i].Row == w.rows[def]-1 {
-				q *= 0.4 // the first line looks further up the pitch
+				q *= 0.4 // the first line looks furthest up the pitch
 			}
 			if q < best {
 				best, who = q, i
@@ -232,7 +232,7 @@ func (w *world) holdSlot(def, i int, ball r2.Vec) {
 	w.target[body] = w.inside(own(def, p), 0.5)
 	w.cap[body] = w.effort(body) + 0.8
 	if d := dist(w.pos[body], w.target[body]); d > 4 && (behind || slot.Row == 0) {
-		w.cap[body] = w.par.RunSpeed
+		w.cap[body] = min(w.par.RunSpeed, 2+0.7*d)
 	}
 }
 
@@ -255,6 +255,9 @@ func (w *world) tighten(def, i int, p, a r2.Vec, block *model.Block) r2.Vec {
 		leash *= 1 + w.par.PressLeash*block.Press.Intensity
 	}
 	dx, dy := loyal*(at.X-p.X), loyal*(at.Y-p.Y)
+	if block.Slot[i].Row == w.rows[def]-1 {
+		leash *= 2 // it has others behind it
+	}
 	if block.Slot[i].Row == 0 && dx > 0 {
 		dx *= 0.5 // the last line does not follow far up the pitch
 	}
@@ -302,10 +305,9 @@ func (w *world) keeperPlace(def int, ball r2.Vec) r2.Vec {
 	return r2.Vec{X: goal.X + out*d.X, Y: out * d.Y * 0.8}
 }
 
-// chase sends the defenders who are nearest to a ball that nobody has yet, and
-// the one who will have it.
+// chase sends the defender who is nearest to a loose ball after it.
 func (w *world) chase(def int) {
-	if w.state != flying || w.tick-w.fly.left < 3 {
+	if w.state != flying || w.fly.pass && w.fly.winner != nobody || w.tick-w.fly.left < 3 {
 		return
 	}
 	best, who := math.Inf(1), nobody
@@ -318,15 +320,8 @@ func (w *world) chase(def int) {
 			best, who = d, b
 		}
 	}
-	if who == nobody {
-		return
-	}
-	loose := !w.fly.pass || w.fly.winner == nobody
-	if loose || best < w.par.EngageRange*w.par.EngageRange {
+	if who != nobody {
 		w.target[who] = w.fly.where
 		w.cap[who] = w.able[who].TopSpeed
-		if !loose {
-			w.cap[who] = w.par.CloseSpeed + 0.5
-		}
 	}
 }

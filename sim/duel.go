@@ -62,7 +62,7 @@ func (w *world) keeperClaims() bool {
 	}
 	w.p.DefActions++
 	w.emit(Event{Kind: EventDuel, Team: w.onBall, Player: w.carrier % 11, Other: 0, From: w.ball, To: w.ball})
-	w.lose(EndTackled, w.carrier)
+	w.end(EndTackled, w.carrier)
 	return true
 }
 
@@ -98,9 +98,9 @@ func (w *world) fight(o int) {
 	case u < p.FoulByDefence:
 		w.end(EndFoulWon, c)
 	case u < p.FoulByDefence+p.FoulByAttack:
-		w.lose(EndFoulCommitted, c)
+		w.end(EndFoulCommitted, c)
 	case u < p.FoulByDefence+p.FoulByAttack+won:
-		w.lose(EndTackled, c)
+		w.end(EndTackled, c)
 	case u < p.FoulByDefence+p.FoulByAttack+won+loose:
 		w.spill(c, o)
 	default:
@@ -143,7 +143,7 @@ func (w *world) tryTakeOn(opt *option) {
 	case u < foul:
 		w.end(EndFoulWon, c)
 	case u < 0.6:
-		w.lose(EndTackled, c)
+		w.end(EndTackled, c)
 	default:
 		w.spill(c, o)
 	}

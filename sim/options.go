@@ -235,7 +235,11 @@ func (w *world) chanceInAir(aim int, at r2.Vec, length float64, kind FlightKind,
 		d := r2.Vec{X: dir.X - turn*dir.Y, Y: dir.Y + turn*dir.X}
 		l := length * (1 + side*w.par.LoftError*loss)
 		f := LoftedFlight(w.ball, d, l, kind)
-		c, m := w.chanceOf(&f, aim, r2.Vec{X: w.ball.X + l*d.X, Y: w.ball.Y + l*d.Y}, l)
+		down := r2.Vec{X: w.ball.X + l*d.X, Y: w.ball.Y + l*d.Y}
+		if !w.pitch.Contains(down) {
+			continue // it comes down out of play
+		}
+		c, m := w.chanceOf(&f, aim, down, l)
 		chance += c / 2
 		margin = min(margin, m)
 	}
@@ -277,7 +281,10 @@ func (w *world) judge(o *option, chance, margin, length float64) {
 	case o.cross:
 		o.score += w.par.CrossTaste
 	case aerial:
-		o.score += w.par.HighTaste
+		o.score += w.par.HighTaste + w.par.HighForward*s*(o.target.X-w.ball.X)
+		if math.Abs(o.target.Y-w.ball.Y) >= switchWidth {
+			o.score += w.par.SwitchTaste
+		}
 	default:
 		o.score -= w.par.NearTaste * length
 	}

@@ -200,7 +200,7 @@ func (w *world) landed() {
 // ball last.
 func (w *world) outOfPlay() {
 	if teamOf(w.fly.from) == w.onBall {
-		w.lose(EndOutTheirs, w.fly.from)
+		w.end(EndOutTheirs, w.fly.from)
 		return
 	}
 	w.end(EndOutOurs, w.trk.lastOn)
@@ -215,7 +215,7 @@ func (w *world) receive(b int) {
 	}
 	f := &w.fly
 	if f.pass && f.offside[b] {
-		w.lose(EndOffside, b)
+		w.end(EndOffside, b)
 		return
 	}
 	pressure, opponent, gap := w.pressureAt(b, w.pos[b])
@@ -239,7 +239,7 @@ func (w *world) receive(b int) {
 
 // aerialGap is how near an opponent must be to contest a ball in the air, m;
 // common practice, no source.
-const aerialGap = 3.0
+const aerialGap = 4.0
 
 // headerHold is the chance that a contested header finds its man or stays.
 func (w *world) headerHold(b, opponent int) float64 {
@@ -267,7 +267,7 @@ func (w *world) taken(b int) {
 	f := &w.fly
 	w.p.DefActions++
 	if b%11 == 0 && w.inOwnArea(b) {
-		w.lose(w.trk.lossCause(), w.trk.lastOn)
+		w.end(w.trk.lossCause(), w.trk.lastOn)
 		return
 	}
 	_, opponent, gap := w.pressureAt(b, w.pos[b])
@@ -285,7 +285,7 @@ func (w *world) taken(b int) {
 		}
 	}
 	if w.execution.Float64() < hold {
-		w.lose(w.trk.lossCause(), w.trk.lastOn)
+		w.end(w.trk.lossCause(), w.trk.lastOn)
 		return
 	}
 	if w.trk.cause == causeNone {

@@ -143,8 +143,10 @@ func (w *world) confront(b int) {
 	if w.state == held {
 		v := w.vel[w.carrier]
 		run = math.Sqrt(v.X*v.X + v.Y*v.Y)
+	} else {
+		speed = w.par.TravelSpeed // ground is made up while the ball travels
 	}
-	w.cap[b] = min(max(speed, run), 1.8+0.7*d+run)
+	w.cap[b] = min(max(speed+0.08*max(d-4, 0), run), 1.8+0.7*d+run)
 }
 
 // coverWithin is how near to its goal line the ball must be for a second

@@ -14,8 +14,8 @@ import (
 // start from a ball just won.
 const (
 	mixGoalKick = 0.12
-	mixKeeper   = 0.20
-	mixRegain   = 0.48
+	mixKeeper   = 0.16
+	mixRegain   = 0.55
 )
 
 // After a regain the opponent is still up the pitch: his lines stand higher by

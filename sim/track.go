@@ -280,7 +280,7 @@ func (t *tracker) wayOf(how Method, at r2.Vec) Way {
 
 // markedCarry is the length from which event data are taken to mark a carry, m:
 // a tenth of the spells have one (Pappalardo et al. 2019, carries of 5 m and more 7.5 %).
-const markedCarry = 9.0
+const markedCarry = 11.0
 
 // confirmEntry makes a waiting entry count: the player has kept the ball or
 // plays a next action of his own.
@@ -489,10 +489,7 @@ func (t *tracker) sourceOf(w *world, header bool) (Source, model.Lane) {
 	return FromOther, before
 }
 
-// lose ends the possession with the ball lost by body b.
-func (w *world) lose(e End, b int) { w.end(e, b) }
-
-// end ends the possession.
+// end ends the possession; by is the last body to have played the ball.
 func (w *world) end(e End, by int) {
 	if w.over {
 		return
@@ -554,7 +551,7 @@ func (w *world) finish() {
 			p.BlockSample.JumpWon++
 		}
 	}
-	w.emit(Event{Kind: EventEnd, Team: 0, Player: max(p.Loser, nobody), Other: nobody, From: w.ball, To: w.ball, End: p.End})
+	w.emit(Event{Kind: EventEnd, Team: 0, Player: p.Loser, Other: nobody, From: w.ball, To: w.ball, End: p.End})
 }
 
 // emit records an event when somebody listens.

@@ -5,6 +5,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -69,8 +70,18 @@ func consoleBlock(t *testing.T, block string) string {
 			out.WriteString("\n")
 		}
 		out.WriteString(line + "\n")
+		command, first, cut := strings.Cut(command, " | head -")
 		_, stdout, stderr := runCommand(t.Context(), strings.Fields(command)...)
-		out.WriteString(stdout + stderr)
+		printed := stdout + stderr
+		if cut {
+			n, err := strconv.Atoi(first)
+			if err != nil {
+				t.Fatal(err)
+			}
+			lines := strings.SplitAfter(printed, "\n")
+			printed = strings.Join(lines[:min(n, len(lines))], "")
+		}
+		out.WriteString(printed)
 	}
 	return out.String()
 }

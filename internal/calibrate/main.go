@@ -33,9 +33,9 @@ var free = []string{
 	"HeadRate", "LengthError", "LoftError", "PressureError", "TouchPressure", "TouchHigh", "StealHold", "HeaderHold",
 	"ChallengeRate", "DuelWon", "DuelLoose", "FoulByDefence", "FoulByAttack", "RunInto",
 	"Sharpness", "Misjudge", "FreeWorth", "GoalSide", "OneTouch", "HoldShare", "HoldSpread", "Look",
-	"HighTaste", "ForwardTaste", "NearTaste", "LossFear", "CrossTaste", "ShotTaste",
+	"HighTaste", "HighForward", "SwitchTaste", "ForwardTaste", "NearTaste", "LossFear", "CrossTaste", "ShotTaste",
 	"CarrySpeed", "JogSpeed", "RunSpeed", "OfferReach", "ComeNear",
-	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "CloseSpeed", "ShowOff", "FirstLineOff", "DeepTight",
+	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "CloseSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "DeepTight",
 	"DefenceEdge", "AimReaction", "SetReaction",
 }
 
@@ -154,8 +154,8 @@ func (f *fitter) step(x, r []float64) ([]float64, error) {
 }
 
 const (
-	ridge    = 5.0 // about the noise of a squared slope, in squared residuals a span
-	maxSteps = 1.5  // spans
+	ridge    = 3.0 // about the noise of a squared slope, in squared residuals a span
+	maxSteps = 1.5 // spans
 )
 
 // span is the length of a finite difference: large enough to stand out of the

@@ -21,6 +21,7 @@ var may = map[string][]string{
 	"internal/scenario":  {"model", "scenarios"},
 	"internal/reference": {"model", "sim", "internal/stats"},
 	"internal/report":    {"model", "sim", "internal/stats"},
+	"internal/calibrate": {"model", "sim", "internal/reference"},
 	"internal/layering":  {},
 	"cmd/playout":        {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference"},
 }

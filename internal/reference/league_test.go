@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"playout/internal/scenario"
 	"playout/internal/stats"
 	"playout/model"
 	"playout/sim"
@@ -13,14 +14,16 @@ import (
 // misses are the figures that the engine does not yet bring within a third of
 // the reference, with the best explanation. A figure that fits again must be
 // taken off the list.
-var misses = map[string]string{}
+var misses = map[string]string{
+	"closing_speed/held_1s": "receivers in the own third stand 11 m from the nearest opponent instead of 8.5, so who closes them covers more ground",
+}
 
 // TestLeagueAverage plays two league-average teams and holds the build-up
 // possessions against the tables of Pappalardo et al. (2019) and of the open
 // tracking data: no figure may be off by more than a third of its value.
 func TestLeagueAverage(t *testing.T) {
 	sc := model.AverageScenario()
-	sc.Possessions = 8000
+	sc.Possessions = 16000
 	meter := NewMeter(sc.Pitch)
 	res, err := sim.Run(context.Background(), &sc, sim.Config{Observer: meter})
 	if err != nil {
@@ -48,32 +51,32 @@ func TestLeagueAverage(t *testing.T) {
 
 // TestPressing checks the answer to pressing: of build-up possessions 0.29 enter
 // the final third against high, 0.37 against middle and 0.46 against low pressing
-// (Pappalardo et al. 2019, press_intensity). The order must hold beyond the
-// noise (false alarm 1e-6 for each pair of fixed-seed rates) and each rate lie
-// within a third of its reference.
+// (Pappalardo et al. 2019, press_intensity). The blocks are those of the library.
+// The order must hold beyond the noise (fixed seed, false alarm 1e-6 for each
+// pair of rates) and each rate lie within a third of its reference.
 func TestPressing(t *testing.T) {
 	var entered, of []int64
-	for _, press := range []model.Press{{Height: 85, Intensity: 0.8}, {Height: 62, Intensity: 0.5}, {Height: 45, Intensity: 0.25}} {
-		sc := model.AverageScenario()
-		sc.Possessions = 4000
-		press.Triggers = sc.Teams[model.Defence].Block.Press.Triggers
-		sc.Teams[model.Defence].Block.Press = press
-		res, err := sim.Run(context.Background(), &sc, sim.Config{})
+	for i, want := range []struct {
+		block string
+		rate  float64
+	}{{"4-4-2-high", 0.29137}, {"4-4-2-mid", 0.36736}, {"4-4-2-low", 0.4583}} {
+		sc, err := scenario.LoadBytes("test", []byte("possessions: 4000\ndefence: {block: "+want.block+"}"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		res, err := sim.Run(context.Background(), sc, sim.Config{})
 		if err != nil {
 			t.Fatal(err)
 		}
 		entered, of = append(entered, res.BuildUp.FinalReached), append(of, res.BuildUp.Possessions)
-	}
-	for i, want := range []float64{0.29137, 0.36736, 0.4583} {
 		rate := float64(entered[i]) / float64(of[i])
-		t.Logf("pressing %d: %.3f of %d enter, reference %.3f", i, rate, of[i], want)
-		if math.Abs(rate/want-1) > 1.0/3 {
-			t.Errorf("pressing %d: %.3f enter, reference %.3f", i, rate, want)
+		t.Logf("%s: %.3f of %d enter, reference %.3f", want.block, rate, of[i], want.rate)
+		if math.Abs(rate/want.rate-1) > 1.0/3 {
+			t.Errorf("%s: %.3f enter, reference %.3f", want.block, rate, want.rate)
 		}
 		if i > 0 {
-			d := stats.DifferenceProportions(entered[i], of[i], entered[i-1], of[i-1], 1-1e-6)
-			if d.Lo <= 0 {
-				t.Errorf("pressing %d against %d: difference %.3f to %.3f is not above 0", i, i-1, d.Lo, d.Hi)
+			if d := stats.DifferenceProportions(entered[i], of[i], entered[i-1], of[i-1], 1-1e-6); d.Lo <= 0 {
+				t.Errorf("%s: %.4f to %.4f more enter than against the higher block, want more than 0", want.block, d.Lo, d.Hi)
 			}
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"embed"
 	"encoding/csv"
 	"fmt"
-	"io/fs"
 	"strconv"
 	"strings"
 )
@@ -26,7 +25,7 @@ func rows(name string) []map[string]string {
 	if err != nil {
 		panic(fmt.Sprintf("reference: %v", err))
 	}
-	defer f.(fs.File).Close()
+	defer f.Close()
 	r := csv.NewReader(f)
 	r.Comment = '#'
 	lines, err := r.ReadAll()
