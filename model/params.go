@@ -105,17 +105,17 @@ func DefaultParams() Params {
 		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.17, AerialEdge: 1.72, KeeperRate: 3,
 		SetReaction: 0.365, AimReaction: 0.49, HeadHeight: 2.4, HeadRate: 0.95, FootHeight: 0.8,
 
-		LengthError: 0.108, LoftError: 0.155, PressureError: 1, WeakFootError: 1.35, TurnError: 0.6,
+		LengthError: 0.108, LoftError: 0.155, PressureError: 1.15, WeakFootError: 1.35, TurnError: 0.6,
 		OneTouchError: 1.25, ArrivalSpeed: 7.5,
 
-		TouchSpeed: 0.12, TouchPressure: 1.95, TouchHigh: 2.95, StealHold: 0.315, HeaderHold: 0.5,
+		TouchSpeed: 0.12, TouchPressure: 2.1, TouchHigh: 2.95, StealHold: 0.315, HeaderHold: 0.5,
 
 		ChallengeRange: 2, ChallengeRate: 2.4, RunInto: 1, DuelWon: 0.234, DuelLoose: 0.25, FoulByDefence: 0.158,
 		FoulByAttack: 0.065, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.102, Misjudge: 0.235, FreeWorth: 0.255, GoalSide: 0.06, OneTouch: 0.4, HoldShare: 0.8,
-		HoldSpread: 0.7, Impatience: 0.6, Look: 0.65, NearTaste: 0.156, HighForward: 0.115, ForwardTaste: 0.002,
-		HighTaste: -2.5, StrongSide: 0.12, SwitchTaste: -2.4, CrossTaste: 2.75, LossFear: 2.5, ShotTaste: 0.645,
+		Sharpness: 0.101, Misjudge: 0.235, FreeWorth: 0.255, GoalSide: 0.06, OneTouch: 0.4, HoldShare: 0.8,
+		HoldSpread: 0.7, Impatience: 0.6, Look: 0.65, NearTaste: 0.156, HighForward: 0.135, ForwardTaste: 0.002,
+		HighTaste: -2.85, StrongSide: 0.12, SwitchTaste: -2.4, CrossTaste: 2.75, LossFear: 2.5, ShotTaste: 0.645,
 
 		CarrySpeed: 2.9, JogSpeed: 3.8, RunSpeed: 6, ComeNear: 0.45, OfferReach: 6.5,
 

@@ -132,18 +132,21 @@ func (w *world) pinPlace(b int, bh *model.Behaviour, anchor, ball r2.Vec) r2.Vec
 }
 
 // offers are the places around an anchor that a player compares, as shares of
-// his reach: stay, up, back, either side, and between.
-var offers = [...]r2.Vec{
-	{}, {X: 1}, {X: -1}, {Y: 1}, {Y: -1}, {X: 0.7, Y: 0.7}, {X: 0.7, Y: -0.7}, {X: -0.7, Y: 0.7}, {X: -0.7, Y: -0.7},
+// his reach: along the pitch and across it, and between. He looks at one kind at
+// a time, near and far in turn, so that a look costs little.
+var offers = [2][4]r2.Vec{
+	{{X: 1}, {X: -1}, {Y: 1}, {Y: -1}},
+	{{X: 0.7, Y: 0.7}, {X: 0.7, Y: -0.7}, {X: -0.7, Y: 0.7}, {X: -0.7, Y: -0.7}},
 }
 
 // offer finds the place near the anchor where the player is most open to a
 // pass: far from opponents, with a clear line to the ball, and, for a player
 // between the lines, in the space behind the midfield.
 func (w *world) offer(b int, kind model.BehaviourKind, anchor, ball r2.Vec) r2.Vec {
+	look := w.tick / replan
 	reach := w.par.OfferReach
-	if (w.tick/replan)&1 == 0 {
-		reach *= 0.5 // near and far places in turn
+	if look%4 < 2 {
+		reach *= 0.5
 	}
 	if kind == model.Support {
 		anchor.X += 0.25 * (ball.X + 4 - anchor.X)
@@ -155,28 +158,34 @@ func (w *world) offer(b int, kind model.BehaviourKind, anchor, ball r2.Vec) r2.V
 			anchor.X = min(max(anchor.X, mid+2), last-2)
 		}
 	}
+	// Where he is going already counts too: he does not turn back for little.
 	now := own(w.onBall, w.target[b])
-	best, score := anchor, math.Inf(-1)
-	for k, o := range offers {
+	best, score := anchor, w.openness(anchor, ball, -10)-walkCost*dist(anchor, now)
+	for _, o := range offers[look%2] {
 		p := r2.Vec{X: anchor.X + reach*o.X, Y: anchor.Y + reach*o.Y}
 		if math.Abs(p.Y) > w.halfW-1 || math.Abs(p.X) > w.halfL-1 {
 			continue
 		}
-		z := w.openness(p, ball) - 0.03*dist(p, now)
-		if k > 0 {
-			z -= 0.1
-		}
-		if z > score {
+		cost := walkCost*dist(p, now) + anchorPull
+		if z := w.openness(p, ball, score+cost) - cost; z > score {
 			best, score = p, z
 		}
 	}
 	return best
 }
 
+// What a player gives up in openness for not having to walk, per metre, and for
+// keeping to his anchor; assumed.
+const (
+	walkCost   = 0.03
+	anchorPull = 0.1
+)
+
 // openness of a place (own frame) for a pass from ball: by how many metres the
 // nearest opponent misses the ball on its way or at the place, given the time he
-// has, and the room around it. 1 is a clear pass to a man on his own.
-func (w *world) openness(p, ball r2.Vec) float64 {
+// has, and the room around it. 1 is a clear pass to a man on his own. A place
+// that cannot reach least is given up early.
+func (w *world) openness(p, ball r2.Vec, least float64) float64 {
 	s := sign(w.onBall)
 	x, y := s*p.X, s*p.Y
 	bx, by := s*ball.X, s*ball.Y
@@ -184,6 +193,10 @@ func (w *world) openness(p, ball r2.Vec) float64 {
 	length := math.Sqrt(dx*dx+dy*dy) + 1e-9
 	dx, dy = dx/length, dy/length
 	room, miss := 64.0, 3.0
+	if least > 1 {
+		return 0
+	}
+	enough := (least - 0.4) * 5 // the miss below which the place is out
 	first := 11 * (1 - w.onBall)
 	for o := first + 1; o < first+11; o++ {
 		fx, fy := w.pos[o].X-bx, w.pos[o].Y-by
@@ -199,7 +212,9 @@ func (w *world) openness(p, ball r2.Vec) float64 {
 			along, gap = length, math.Sqrt(d2)
 		}
 		// He has the ball's time less his reaction, at his effective speed.
-		miss = min(miss, gap-max(along/passPace-0.5, 0)*w.par.ArriveSpeed)
+		if miss = min(miss, gap-max(along/passPace-0.5, 0)*w.par.ArriveSpeed); miss < enough && miss > -5 {
+			return least - 1
+		}
 	}
 	return 0.6*max(miss, -5)/3 + 0.4*math.Sqrt(room/64)
 }

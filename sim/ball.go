@@ -220,7 +220,7 @@ func (r *roll) distance(t float64) float64 {
 	if t >= r.span {
 		return r.length
 	}
-	return math.Log(math.Cos(r.phi-rollRate*t)*r.sec) * (1 / rollDrag)
+	return r.length + logCos(r.phi-rollRate*t)*(1/rollDrag)
 }
 
 func (r *roll) speed(t float64) float64 {
@@ -237,6 +237,31 @@ func (r *roll) time(s float64) float64 {
 	}
 	x := r.sec * math.Exp(-rollDrag*s) // √(1 + v²/A) at s
 	return (r.phi - math.Atan(math.Sqrt(max(x*x-1, 0)))) / rollRate
+}
+
+// logCosTable serves the roll of every ball that can be kicked: the phases up to
+// that of maxKick after the slide. logCosBend is what the chord between two of
+// its entries misses in the middle, times 4.
+var (
+	logCosTable = newTable(0, math.Atan(rollingShare*maxKick/rollSpeed), func(phi float64) float64 { return math.Log(math.Cos(phi)) })
+	logCosBend  = bendOf(logCosTable)
+)
+
+func bendOf(t *table) (bend [tableSize + 1]float64) {
+	for i := range bend {
+		cos := math.Cos((float64(i) + 0.5) / t.per)
+		bend[i] = 1 / (2 * t.per * t.per * cos * cos)
+	}
+	return bend
+}
+
+// logCos is ln cos phi, to 1e-9.
+func logCos(phi float64) float64 {
+	u := phi * logCosTable.per
+	i := min(int(u), tableSize)
+	u -= float64(i)
+	y := &logCosTable.y
+	return y[i] + u*(y[i+1]-y[i]+(1-u)*logCosBend[i])
 }
 
 // clamp holds x within [lo, hi]; NaN becomes lo.

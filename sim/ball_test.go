@@ -232,3 +232,12 @@ func BenchmarkLaunch(b *testing.B) {
 	run("GroundFlight", func(d float64) { GroundFlight(r2.Vec{}, ahead, d) })
 	run("LoftedFlight", func(d float64) { LoftedFlight(r2.Vec{}, ahead, d, Clipped) })
 }
+
+// TestLogCos holds the table of the roll against the functions it stands for.
+func TestLogCos(t *testing.T) {
+	top := math.Atan(rollingShare * maxKick / rollSpeed)
+	for i := range 20001 {
+		phi := top * float64(i) / 20000
+		near(t, "ln cos", logCos(phi), math.Log(math.Cos(phi)), 1e-9)
+	}
+}

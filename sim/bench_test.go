@@ -44,12 +44,15 @@ func BenchmarkDecision(b *testing.B) {
 // BenchmarkControl evaluates the control model once for all 22 players.
 func BenchmarkControl(b *testing.B) {
 	w := scene()
-	w.contenders()
+	players := make([]Contender, bodies)
+	for i := range players {
+		players[i] = Contender{w.pos[i], w.vel[i], w.react[i], w.arrive[i], w.able[i].TopSpeed, w.par.ControlRate}
+	}
 	f := GroundFlight(w.ball, towards(w.ball, w.pos[6], w.face), 16)
 	var p [bodies]float64
 	b.ReportAllocs()
 	for b.Loop() {
-		w.ctl.Control(w.opt.near[:], &f, 2, p[:])
+		w.ctl.Control(players, &f, 2, p[:])
 	}
 }
 

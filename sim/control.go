@@ -22,6 +22,7 @@ type ControlModel struct {
 	HeadHeight float64 // m, up to here it can be headed; above it is out of reach
 	HeadRate   float64 // share of the rate at which a ball between the two is taken
 	Step       float64 // s, step of the integration
+	Edge       float64 // logits below which an arrival counts as impossible; 0: 9, which is a chance of 0.0001
 }
 
 // reach is how far a player plays the ball from where he stands, m; common
@@ -59,8 +60,10 @@ func (m *ControlModel) Control(players []Contender, ball *Flight, until float64,
 		p[i] = 0
 	}
 	c := course{ball: ball, until: until, enough: decided}
+	var ready [maxContenders]runner
 	for i := range players {
-		c.admit(i, &players[i], m)
+		ready[i].prepare(i, &players[i])
+		c.admit(&ready[i])
 	}
 	c.run(m, math.Inf(1), p)
 	return c.sum
@@ -78,8 +81,9 @@ type course struct {
 	until  float64 // s
 	enough float64 // sum of probabilities at which the rest does not matter
 	n      int
-	who    [maxContenders]runner
+	who    [maxContenders]*runner
 	sum    float64
+	ours   float64 // part of sum that belongs to runners marked ours
 
 	// What run found when the sum crossed its threshold.
 	index int
@@ -88,54 +92,61 @@ type course struct {
 
 // runner is a contender prepared for the integration.
 type runner struct {
-	index  int
 	x, y   float64 // where he is after his reaction, m
 	px, py float64 // where he is now, m
-	tau0   float64
+	tau0   float64 // reaction, s
 	speed  float64 // effective, m/s
 	inv    float64 // 1 / speed
 	top    float64
-	rate   float64
+	rate   float64 // 1/s
+	air    float64 // rate for a ball through the air, 1/s
 	share  float64 // scratch of one step
+	index  int
+	ours   bool
 }
 
 const logisticScale = math.Pi / 1.7320508075688772 // pi / sqrt(3)
 
+func (r *runner) prepare(index int, p *Contender) {
+	*r = runner{
+		x: p.Pos.X + p.Vel.X*p.Reaction, y: p.Pos.Y + p.Vel.Y*p.Reaction, px: p.Pos.X, py: p.Pos.Y,
+		tau0: p.Reaction, speed: p.Speed, inv: 1 / p.Speed, top: p.Top, rate: p.Rate, air: p.Rate, index: index,
+	}
+}
+
+// timeTo is Contender.TimeTo.
+func (r *runner) timeTo(x, y float64) float64 {
+	dx, dy := x-r.x, y-r.y
+	return r.tau0 + math.Sqrt(dx*dx+dy*dy)*r.inv
+}
+
 // admit adds a contender.
-func (c *course) admit(index int, p *Contender, m *ControlModel) {
-	r := &c.who[c.n]
-	*r = runner{index: index, px: p.Pos.X, py: p.Pos.Y, x: p.Pos.X + p.Vel.X*p.Reaction, y: p.Pos.Y + p.Vel.Y*p.Reaction,
-		tau0: p.Reaction, speed: p.Speed, inv: 1 / p.Speed, top: p.Top, rate: p.Rate}
+func (c *course) admit(r *runner) {
+	c.who[c.n] = r
 	c.n++
 }
 
-// matters tells whether a contender can matter to a ball that reaches distance end
-// at time until: whether he is at most four spreads late at the point of the
-// path nearest to him, at its end, or half-way between.
-func matters(p *Contender, f *Flight, end, until float64, spread float64) bool {
-	x, y := p.Pos.X+p.Vel.X*p.Reaction-f.Origin.X, p.Pos.Y+p.Vel.Y*p.Reaction-f.Origin.Y
+// matters tells whether a runner can matter to the ball before it has been out
+// for until: whether he is at most limit late at the end of the path (tau is
+// his time to it, length its distance, at the ball's time to it), at the point
+// nearest to him, or half-way between. The ball slows down, so it is at a point
+// on the way no later than at its mean speed.
+func (r *runner) matters(f *Flight, length, at, tau, until, limit float64) bool {
+	if tau-until <= limit {
+		return true
+	}
+	x, y := r.x-f.Origin.X, r.y-f.Origin.Y
 	along := x*f.Dir.X + y*f.Dir.Y
-	across := x*f.Dir.Y - y*f.Dir.X
-	limit := 3.5 * spread
-	// At the end of the path he has all the time there is.
-	d := along - end
-	if p.Reaction+math.Sqrt(d*d+across*across)/p.Speed-until <= limit {
-		return true
-	}
-	if along <= 0 || along >= end {
+	if along <= 0 || along >= length {
 		return false
 	}
-	// Nearest point: a bound on when the ball is there, without solving for it.
-	if math.Abs(across) > (limit+until-p.Reaction)*p.Speed {
-		return false
-	}
-	at := f.TimeTo(along)
-	if p.Reaction+math.Abs(across)/p.Speed-at <= limit {
+	across := math.Abs(x*f.Dir.Y - y*f.Dir.X)
+	pace := at / length
+	if r.tau0+across*r.inv-along*pace <= limit {
 		return true
 	}
-	half := (along + end) / 2
-	d = along - half
-	return p.Reaction+math.Sqrt(d*d+across*across)/p.Speed-f.TimeTo(half) <= limit
+	d := (length - along) / 2
+	return r.tau0+math.Sqrt(d*d+across*across)*r.inv-(along+d)*pace <= limit
 }
 
 // run integrates until the sum of the probabilities crosses threshold, or to
@@ -145,8 +156,9 @@ func matters(p *Contender, f *Flight, end, until float64, spread float64) bool {
 // when.
 func (c *course) run(m *ControlModel, threshold float64, p []float64) bool {
 	k := logisticScale / m.Spread
-	late := logisticEdge / k
+	late := m.edge() / k
 	dt := m.Step
+	air := c.ball.Kind != Ground
 	c.sum = 0
 	for t := dt / 2; t < c.until && c.sum < c.enough; t += dt {
 		s, h := c.ball.At(t)
@@ -158,9 +170,8 @@ func (c *course) run(m *ControlModel, threshold float64, p []float64) bool {
 			height = m.HeadRate
 		}
 		bx, by := c.ball.Origin.X+s*c.ball.Dir.X, c.ball.Origin.Y+s*c.ball.Dir.Y
-		total := 0.0
-		for i := range c.who[:c.n] {
-			r := &c.who[i]
+		total, ours := 0.0, 0.0
+		for _, r := range c.who[:c.n] {
 			r.share = 0
 			// Too far even at the model's edge: saves the square root.
 			edge := (t - r.tau0 + late) * r.speed
@@ -174,8 +185,15 @@ func (c *course) run(m *ControlModel, threshold float64, p []float64) bool {
 			if px*px+py*py > far*far {
 				continue
 			}
-			r.share = r.rate * height * logisticTable.at(k*(t-r.tau0-math.Sqrt(d2)*r.inv))
+			rate := r.rate
+			if air {
+				rate = r.air
+			}
+			r.share = rate * height * logisticTable.at(k*(t-r.tau0-math.Sqrt(d2)*r.inv))
 			total += r.share
+			if r.ours {
+				ours += r.share
+			}
 		}
 		if total == 0 {
 			continue
@@ -185,8 +203,7 @@ func (c *course) run(m *ControlModel, threshold float64, p []float64) bool {
 			inside := (threshold - c.sum) / gain // 0 to 1, uniform when the threshold is
 			c.when = t - dt/2 + inside*dt
 			pick := inside * total
-			for i := range c.who[:c.n] {
-				r := &c.who[i]
+			for _, r := range c.who[:c.n] {
 				if r.share == 0 {
 					continue
 				}
@@ -198,9 +215,10 @@ func (c *course) run(m *ControlModel, threshold float64, p []float64) bool {
 			return true
 		}
 		c.sum += gain
+		c.ours += gain * ours / total
 		if p != nil {
-			for i := range c.who[:c.n] {
-				p[c.who[i].index] += gain * c.who[i].share / total
+			for _, r := range c.who[:c.n] {
+				p[r.index] += gain * r.share / total
 			}
 		}
 	}
@@ -235,6 +253,15 @@ func (t *table) at(x float64) float64 {
 	}
 	i := int(u)
 	return t.y[i] + (u-float64(i))*(t.y[i+1]-t.y[i])
+}
+
+// edge is how many units of the logistic's scale late a player may be and still
+// count.
+func (m *ControlModel) edge() float64 {
+	if m.Edge > 0 {
+		return m.Edge
+	}
+	return logisticEdge
 }
 
 // logisticEdge is where the logistic is taken as 0: it is 0.0001 there.

@@ -165,8 +165,10 @@ func TestCourseThreshold(t *testing.T) {
 	const n = 4000
 	for k := range n {
 		c := course{ball: &ball, until: 5, enough: 2}
+		var ready [3]runner
 		for i := range players {
-			c.admit(i, &players[i], &m)
+			ready[i].prepare(i, &players[i])
+			c.admit(&ready[i])
 		}
 		if c.run(&m, (float64(k)+0.5)/n, nil) {
 			count[c.index]++

@@ -150,7 +150,7 @@ func (w *world) keep(at r2.Vec, length float64) {
 		margin = dist(w.pos[other], at)/w.arrive[other] - 0.3 - t
 	}
 	for b := other + 1; b < other+11; b++ {
-		if m := w.opt.near[b].TimeTo(at) - w.react[b] - t; m < margin {
+		if m := w.opt.near[b].timeTo(at.X, at.Y) - w.react[b] - t; m < margin {
 			margin = m
 		}
 	}

@@ -37,9 +37,10 @@ type option struct {
 const maxOptions = 64
 
 type optionList struct {
-	n    int
-	o    [maxOptions]option
-	near [bodies]Contender // the players as the control model takes them
+	n     int
+	o     [maxOptions]option
+	near  [bodies]runner // the players as the control model takes them
+	aimed runner         // the man the ball is meant for
 }
 
 func (l *optionList) add() *option {
@@ -55,30 +56,36 @@ func (l *optionList) add() *option {
 func (w *world) contenders() {
 	p := &w.par
 	for b := range w.opt.near {
-		rate := p.ControlRate
-		if teamOf(b) != w.onBall {
-			rate *= p.DefenceEdge
-		}
-		if b%11 == 0 && w.inOwnArea(b) {
-			rate *= p.KeeperRate
-		}
 		react := w.react[b]
 		if b == w.def.presser {
-			react = min(react, w.par.SetReaction) // he is set to block
+			react = min(react, p.SetReaction) // he is set to block
 		}
 		if until := float64(w.beaten[b]-w.tick) * TickSeconds; until > 0 {
 			react += until
 		}
-		w.opt.near[b] = Contender{Pos: w.pos[b], Vel: w.vel[b], Reaction: react, Speed: w.arrive[b], Top: w.able[b].TopSpeed, Rate: rate}
+		r := &w.opt.near[b]
+		r.prepare(b, &Contender{w.pos[b], w.vel[b], react, w.arrive[b], w.able[b].TopSpeed, p.ControlRate})
+		if b%11 == 0 && w.inOwnArea(b) {
+			r.rate *= p.KeeperRate
+		}
+		r.air = r.rate
+		r.ours = teamOf(b) == w.onBall
+		if !r.ours {
+			r.rate *= p.DefenceEdge
+			r.air *= p.AerialEdge
+		}
 	}
 }
 
-// enter puts body b into the contest for a ball.
-func (w *world) enter(c *course, b int) {
-	c.admit(b, &w.opt.near[b], &w.ctl)
-	if c.ball.Kind != Ground && teamOf(b) != w.onBall {
-		c.who[c.n-1].rate *= w.par.AerialEdge / w.par.DefenceEdge
+// expecting is body b as the man a ball is meant for: he reacts sooner.
+func (w *world) expecting(b int) runner {
+	r := w.opt.near[b]
+	if soon := w.par.AimReaction; soon < r.tau0 {
+		r.x += w.vel[b].X * (soon - r.tau0)
+		r.y += w.vel[b].Y * (soon - r.tau0)
+		r.tau0 = soon
 	}
+	return r
 }
 
 // inOwnArea reports whether a body stands in the penalty area it defends.
@@ -91,34 +98,37 @@ func (w *world) inOwnArea(b int) bool {
 // would long have been decided. Within reach the time margin tells how much
 // earlier than the nearest opponent the ball is at the target, s.
 func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64) (chance, margin float64) {
-	w.opt.near[aim].Reaction = min(w.react[aim], w.par.AimReaction)
-	defer func() { w.opt.near[aim].Reaction = w.react[aim] }()
 	at := f.TimeTo(length)
 	if math.IsInf(at, 1) {
 		_, at = f.Rest()
 	}
+	w.opt.aimed = w.expecting(aim)
 	c := course{ball: f, until: at + 1.2, enough: 0.985}
+	limit := lateLimit * w.ctl.Spread
 	margin = 4
 	for b := range w.opt.near {
 		if b == w.carrier {
 			continue
 		}
-		p := &w.opt.near[b]
-		if teamOf(b) != w.onBall {
-			margin = min(margin, p.TimeTo(target)-at)
+		r := &w.opt.near[b]
+		if b == aim {
+			r = &w.opt.aimed
 		}
-		if matters(p, f, length, c.until, w.ctl.Spread) {
-			w.enter(&c, b)
+		tau := r.timeTo(target.X, target.Y)
+		if !r.ours {
+			margin = min(margin, tau-at)
+		}
+		if r.matters(f, length, at, tau, c.until, limit) {
+			c.admit(r)
 		}
 	}
-	var p [bodies]float64
-	c.run(&w.glance, math.Inf(1), p[:])
-	first := 11 * w.onBall
-	for b := first; b < first+11; b++ {
-		chance += p[b]
-	}
-	return chance + (1-c.sum)/2, margin
+	c.run(&w.glance, math.Inf(1), nil)
+	return c.ours + (1-c.sum)/2, margin
 }
+
+// lateLimit is how many spreads late a player may be and still count in a
+// carrier's judgement: his chance to be there is 1 in 600.
+const lateLimit = 3.5
 
 // passOptions lists passes to every team-mate, to feet and into space, along
 // the ground and through the air.
@@ -288,7 +298,7 @@ func (w *world) judge(o *option, chance, margin, length float64) {
 	default:
 		o.score -= w.par.NearTaste * length
 	}
-	o.score += math.Log(w.findOdds[o.aim])
+	o.score += w.findOdds[o.aim]
 	// What lies behind his back he sees late or, under pressure, not at all.
 	dir := towards(w.ball, o.target, w.face)
 	cos := dir.X*w.face.X + dir.Y*w.face.Y

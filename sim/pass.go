@@ -133,12 +133,12 @@ func (w *world) resolve(by int) {
 	_, rest := f.Rest()
 	w.contenders()
 	if a := w.fly.aim; a != nobody {
-		w.opt.near[a].Reaction = min(w.react[a], w.par.AimReaction)
+		w.opt.near[a] = w.expecting(a)
 	}
 	c := course{ball: f, until: min(out, rest+8), enough: decided}
 	for b := range w.opt.near {
 		if b != by {
-			w.enter(&c, b)
+			c.admit(&w.opt.near[b])
 		}
 	}
 	w.fly.winner = nobody

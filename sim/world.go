@@ -67,11 +67,11 @@ type world struct {
 	// Fixed for the run, by body.
 	able     [bodies]model.Ability
 	number   [bodies]int
-	react    [bodies]float64 // s
-	arrive   [bodies]float64 // m/s, effective speed of the control model
-	laneOdds [2][model.NumLanes]float64
-	findOdds [bodies]float64
-	rows     [2]int // rows of each team's block
+	react    [bodies]float64            // s
+	arrive   [bodies]float64            // m/s, effective speed of the control model
+	laneOdds [2][model.NumLanes]float64 // log odds
+	findOdds [bodies]float64            // log odds
+	rows     [2]int                     // rows of each team's block
 	pins     [bodies]int
 
 	// Streams, by purpose; those of a spell on the ball are keyed anew for each.
@@ -163,7 +163,7 @@ func newWorld(sc *model.Scenario, par model.Params) *world {
 	w := &world{sc: sc, par: par, pitch: sc.Pitch, halfL: sc.Pitch.Length / 2, halfW: sc.Pitch.Width / 2}
 	w.ctl = ControlModel{Spread: par.ArriveSpread, FootHeight: par.FootHeight, HeadHeight: par.HeadHeight, HeadRate: par.HeadRate, Step: controlStep}
 	w.glance = w.ctl
-	w.glance.Step = judgeStep
+	w.glance.Step, w.glance.Edge = judgeStep, judgeEdge
 	w.setup, w.choice, w.execution = NewStream(), NewStream(), NewStream()
 	w.duel, w.block, w.perception = NewStream(), NewStream(), NewStream()
 	for b := range w.able {
@@ -173,7 +173,6 @@ func newWorld(sc *model.Scenario, par model.Params) *world {
 		w.number[b] = p.Number
 		w.react[b] = w.able[b].Value[model.Interception]
 		w.arrive[b] = par.ArriveSpeed * w.able[b].TopSpeed / averageTop
-		w.findOdds[b] = 1
 		w.pins[b] = nobody
 		if p.Behaviour.Kind == model.Pin && p.Behaviour.Opponent != 0 {
 			w.pins[b] = 11*(1-t) + sc.Teams[1-t].ByNumber(p.Behaviour.Opponent)
@@ -185,7 +184,7 @@ func newWorld(sc *model.Scenario, par model.Params) *world {
 			w.laneOdds[t][l] = math.Log(max(odds, 1e-3))
 		}
 		for _, n := range plan.Find {
-			w.findOdds[11*t+sc.Teams[t].ByNumber(n)] = 2
+			w.findOdds[11*t+sc.Teams[t].ByNumber(n)] = math.Log(2)
 		}
 		w.rows[t] = len(sc.Teams[t].Block.Shape)
 	}
@@ -202,3 +201,6 @@ const controlStep = 0.1
 
 // judgeStep is that of a carrier's judgement, s.
 const judgeStep = 0.15
+
+// judgeEdge makes him disregard arrivals with a chance below 0.004.
+const judgeEdge = 5.5
