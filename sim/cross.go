@@ -1,0 +1,68 @@
+package sim
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"playout/model"
+)
+
+// Where crosses are played from: within this of the goal line and outside this
+// of the middle, m. Common practice, no source.
+const (
+	crossDepth = 30.0
+	crossSide  = 13.0
+)
+
+// crossOptions adds crosses, low crosses and cut-backs to team-mates in and
+// about the penalty area.
+func (w *world) crossOptions() {
+	s := sign(w.onBall)
+	bx, by := s*w.ball.X, s*w.ball.Y
+	if bx < w.halfL-crossDepth || math.Abs(by) < crossSide {
+		return
+	}
+	first := 11 * w.onBall
+	inner := w.crossesInside(by)
+	for b := first + 1; b < first+11; b++ {
+		p := own(w.onBall, w.pos[b])
+		if b == w.carrier || p.X < w.halfL-22 || math.Abs(p.Y) > 22 || (p.X > bx && p.X > w.att.last) {
+			continue
+		}
+		d := dist(w.ball, w.pos[b])
+		at := w.inside(r2.Vec{X: w.pos[b].X + s*1.5 + w.vel[b].X*0.6, Y: w.pos[b].Y + w.vel[b].Y*0.6}, 1)
+		if d > 8 {
+			kind := Clipped
+			if d > 24 {
+				kind = Driven
+			}
+			length := dist(w.ball, at)
+			chance, margin := w.chanceInAir(b, at, length, kind, w.able[w.carrier].Value[model.Crossing])
+			o := w.opt.add()
+			o.act, o.aim, o.kind, o.target, o.cross, o.inner = playPass, b, kind, at, true, inner
+			w.judge(o, chance, margin, length)
+		}
+		low := at
+		back := p.X < bx-2 && bx > w.halfL-12
+		length := dist(w.ball, low)
+		launch := GroundLaunch(length, 10)
+		f := GroundFlight(w.ball, towards(w.ball, low, w.face), launch)
+		chance, margin := w.chanceOf(&f, b, low, length)
+		o := w.opt.add()
+		o.act, o.aim, o.kind, o.target, o.cross, o.back, o.inner, o.launch = playPass, b, Ground, low, true, back, inner, launch
+		w.judge(o, chance, margin, length)
+	}
+}
+
+// crossesInside reports whether the carrier's strong foot is the one nearer to
+// the goal on this wing (y > 0 is his left), so that his cross swings in.
+func (w *world) crossesInside(y float64) bool {
+	switch w.able[w.carrier].Foot {
+	case model.LeftFoot:
+		return y < 0
+	case model.RightFoot:
+		return y > 0
+	}
+	return false
+}

@@ -1,0 +1,207 @@
+package sim
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"playout/model"
+)
+
+// contenders takes every player's place and motion for the control model.
+func (w *world) contenders() {
+	p := &w.par
+	for b := range w.opt.near {
+		react := w.react[b]
+		if b == w.def.presser {
+			react = min(react, p.SetReaction) // he is set to block
+		}
+		if until := float64(w.beaten[b]-w.tick) * TickSeconds; until > 0 {
+			react += until
+		}
+		r := &w.opt.near[b]
+		r.prepare(b, &Contender{w.pos[b], w.vel[b], react, w.arrive[b], w.able[b].TopSpeed, p.ControlRate})
+		if b%11 == 0 && w.inOwnArea(b) {
+			r.rate *= p.KeeperRate
+		}
+		r.air = r.rate
+		r.ours = teamOf(b) == w.onBall
+		if !r.ours {
+			r.rate *= p.DefenceEdge
+			r.air *= p.AerialEdge
+		}
+	}
+}
+
+// expecting is body b as the man a ball is meant for: he reacts sooner.
+func (w *world) expecting(b int) runner {
+	r := w.opt.near[b]
+	if soon := w.par.AimReaction; soon < r.tau0 {
+		r.x += w.vel[b].X * (soon - r.tau0)
+		r.y += w.vel[b].Y * (soon - r.tau0)
+		r.tau0 = soon
+	}
+	return r
+}
+
+// inOwnArea reports whether a body stands in the penalty area it defends.
+func (w *world) inOwnArea(b int) bool {
+	return w.pitch.InPenaltyArea(own(1-teamOf(b), w.pos[b]))
+}
+
+// chanceOf is the chance that the team on the ball controls the given ball: the
+// control model with every player but the carrier, to the time at which it
+// would long have been decided. Within reach the time margin tells how much
+// earlier than the nearest opponent the ball is at the target, s.
+func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64) (chance, margin float64) {
+	at := f.TimeTo(length)
+	if math.IsInf(at, 1) {
+		_, at = f.Rest()
+	}
+	w.opt.aimed = w.expecting(aim)
+	c := course{ball: f, until: at + 1.2, enough: 0.985}
+	limit := lateLimit * w.ctl.Spread
+	margin = 4
+	for b := range w.opt.near {
+		if b == w.carrier {
+			continue
+		}
+		r := &w.opt.near[b]
+		if b == aim {
+			r = &w.opt.aimed
+		}
+		tau := r.timeTo(target.X, target.Y)
+		if !r.ours {
+			margin = min(margin, tau-at)
+		}
+		if r.matters(f, length, at, tau, c.until, limit) {
+			c.admit(r)
+		}
+	}
+	c.run(&w.glance, math.Inf(1), nil)
+	return c.ours + (1-c.sum)/2, margin
+}
+
+// lateLimit is how many spreads late a player may be and still count in a
+// carrier's judgement: his chance to be there is 1 in 600.
+const lateLimit = 3.5
+
+// chanceInAir is the chance of a ball through the air as its passer judges it,
+// who knows that it will not come down just where he means it: the mean over
+// one error either way (long and towards the touchline, short and inside), and
+// the touch it leaves the receiver.
+func (w *world) chanceInAir(aim int, at r2.Vec, length float64, kind FlightKind, sd float64) (chance, margin float64) {
+	dir := towards(w.ball, at, w.face)
+	loss := 1 + w.par.PressureError*w.pressure
+	margin = 4
+	outside := math.Copysign(1, dir.X*at.Y)
+	for _, side := range [2]float64{1, -1} {
+		turn := side * outside * sd * loss
+		d := r2.Vec{X: dir.X - turn*dir.Y, Y: dir.Y + turn*dir.X}
+		l := length * (1 + side*w.par.LoftError*loss)
+		f := LoftedFlight(w.ball, d, l, kind)
+		down := r2.Vec{X: w.ball.X + l*d.X, Y: w.ball.Y + l*d.Y}
+		if !w.pitch.Contains(down) {
+			continue // it comes down out of play
+		}
+		c, m := w.chanceOf(&f, aim, down, l)
+		chance += c / 2
+		margin = min(margin, m)
+	}
+	close := min(max(1-margin, 0), 1)
+	return chance * (1 - logistic(w.par.TouchHigh-5+w.par.TouchPressure*close)), margin
+}
+
+// usualGoalSide is how many outfield opponents are usually goal-side of a ball
+// at x: all but a first line of two at the start of the own half, about six at
+// the edge of the penalty area; common practice, no source.
+func usualGoalSide(x, halfL float64) float64 {
+	return min(max(8.5-4.5*(x+0.3*halfL)/(1.1*halfL), 3), 10)
+}
+
+// worthAt is the worth, in goals, of a team-mate having the ball at p, given
+// the time margin he has over the nearest opponent and how it comes.
+func (w *world) worthAt(p r2.Vec, margin float64, aerial bool) float64 {
+	s := sign(w.onBall)
+	x, y := s*p.X, s*p.Y
+	v := threat(x, y, w.pitch)
+	if aerial && x > w.halfL-20 {
+		// A ball in the air near goal is worth the header it allows.
+		v = min(v, logistic(shotLogit(x, y, true, w.pitch))+0.01)
+	}
+	free := min(max(margin-0.8, -1.2), 1.2)
+	fewer := usualGoalSide(x, w.halfL) - float64(w.goalSide(x))
+	return v * math.Exp(w.par.FreeWorth*free+w.par.GoalSide*fewer)
+}
+
+// judge fills in what the carrier makes of a pass.
+func (w *world) judge(o *option, chance, margin, length float64) {
+	s := sign(w.onBall)
+	o.chance = chance
+	aerial := o.kind != Ground
+	o.worth = w.worthAt(o.target, margin, aerial)
+	o.score = w.value(chance, o.worth, o.target) + w.tilt(o.target, length)
+	o.score += w.par.ForwardTaste * s * (o.target.X - w.ball.X)
+	switch {
+	case o.cross:
+		o.score += w.par.CrossTaste
+	case aerial:
+		o.score += w.par.HighTaste + w.par.HighForward*s*(o.target.X-w.ball.X)
+		if math.Abs(o.target.Y-w.ball.Y) >= switchWidth {
+			o.score += w.par.SwitchTaste
+		}
+	default:
+		o.score -= w.par.NearTaste * length
+	}
+	o.score += w.findOdds[o.aim]
+	// What lies behind his back he sees late or, under pressure, not at all.
+	dir := towards(w.ball, o.target, w.face)
+	cos := dir.X*w.face.X + dir.Y*w.face.Y
+	if cos < -0.2 {
+		blind := 1.0
+		if length > 22 {
+			blind = 2.5
+		}
+		o.score -= blind * (0.3 + 2*w.pressure) * (-cos)
+	}
+}
+
+// value is the log odds that success and failure of an action are worth: its
+// expected goals on the scale of the carrier's sharpness. A failure costs the
+// price of a loss where the ball is lost.
+func (w *world) value(chance, worth float64, lost r2.Vec) float64 {
+	s := sign(w.onBall)
+	mis := w.par.Misjudge * w.perception.NormFloat64()
+	p := min(max(chance, 0.005), 0.995)
+	if mis != 0 {
+		p = logistic(logit(p) + mis)
+	}
+	fear := w.par.LossFear * 2 * (1 - w.team(w.onBall).Plan.Risk)
+	u := p*worth - (1-p)*fear*lossCost(s*lost.X, s*lost.Y, w.pitch)
+	return u / w.scale()
+}
+
+// scale is the difference in goals that multiplies the odds of a choice by e: a
+// share of what the ball is worth where it is, since people weigh options
+// against what they have; a sharper mind has a smaller one.
+func (w *world) scale() float64 {
+	p := own(w.onBall, w.ball)
+	return w.par.Sharpness * threat(p.X, p.Y, w.pitch) * math.Exp(-w.able[w.carrier].Value[model.Decisions])
+}
+
+// tilt is what the plan adds to the log odds of taking the ball to a place.
+func (w *world) tilt(to r2.Vec, length float64) float64 {
+	s := sign(w.onBall)
+	plan := &w.team(w.onBall).Plan
+	z := w.laneOdds[w.onBall][model.LaneOf(s*to.Y)]
+	if plan.Directness != 1 {
+		z += math.Log(plan.Directness) * s * (to.X - w.ball.X) / 20
+	}
+	if plan.Switching != 1 && math.Abs(to.Y-w.ball.Y) >= switchWidth {
+		z += math.Log(max(plan.Switching, 1e-3))
+	}
+	return z
+}
+
+// switchWidth is how far across the ball must go for a switch of play, m.
+const switchWidth = 30.0

@@ -1,0 +1,167 @@
+package sim
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"playout/model"
+)
+
+// landed ends a delivery whose time has come.
+func (w *world) landed() {
+	if w.state != flying || w.over || float64(w.tick-w.fly.left)*TickSeconds < w.fly.when-1e-9 {
+		return
+	}
+	w.ball = w.fly.where
+	if w.fly.winner == nobody {
+		w.outOfPlay()
+		return
+	}
+	w.receive(w.fly.winner)
+}
+
+// outOfPlay ends the possession: the restart goes against whoever touched the
+// ball last.
+func (w *world) outOfPlay() {
+	if teamOf(w.fly.from) == w.onBall {
+		w.end(EndOutTheirs, w.fly.from)
+		return
+	}
+	w.end(EndOutOurs, w.trk.lastOn)
+}
+
+// receive gives the ball to body b, if his touch is good enough.
+func (w *world) receive(b int) {
+	w.rekey()
+	if teamOf(b) != w.onBall {
+		w.taken(b)
+		return
+	}
+	f := &w.fly
+	if f.pass && f.offside[b] {
+		w.end(EndOffside, b)
+		return
+	}
+	pressure, opponent, gap := w.pressureAt(b, w.pos[b])
+	if f.pass {
+		w.trk.completed(w, b)
+	}
+	if f.height > w.par.FootHeight && gap < aerialGap {
+		if w.execution.Float64() > w.headerHold(b, opponent) {
+			w.trk.cause = EndAerial
+			w.knock(b, 4, 9)
+			return
+		}
+	} else if w.execution.Float64() < w.touchFails(b, pressure) {
+		w.trk.cause = EndMiscontrol
+		w.trk.poorTouch(w)
+		w.knock(b, 2, 5)
+		return
+	}
+	w.control(b, false)
+}
+
+// aerialGap is how near an opponent must be to contest a ball in the air, m;
+// common practice, no source.
+const aerialGap = 4.0
+
+// headerHold is the chance that a contested header finds its man or stays.
+func (w *world) headerHold(b, opponent int) float64 {
+	edge := w.able[b].Value[model.Aerial] - w.able[opponent].Value[model.Aerial] + 0.25
+	return logistic(logit(w.par.HeaderHold) + edge)
+}
+
+// touchFails is the chance that a first touch gets away: harder for a fast
+// ball, under pressure and out of the air.
+func (w *world) touchFails(b int, pressure float64) float64 {
+	f := &w.fly
+	z := w.able[b].Value[model.FirstTouch] + w.par.TouchPressure*pressure*w.able[b].Value[model.Composure]
+	if f.pass {
+		z += w.par.TouchSpeed * (f.flight.Speed(f.when) - 8)
+	}
+	if f.height > w.par.FootHeight || f.when < f.flight.LandingTime()+0.4 && f.flight.Kind != Ground {
+		z += w.par.TouchHigh
+	}
+	return logistic(z)
+}
+
+// taken is the ball in the path of an opponent: he controls it, or only gets a
+// foot or a head to it.
+func (w *world) taken(b int) {
+	f := &w.fly
+	w.p.DefActions++
+	if b%11 == 0 && w.inOwnArea(b) {
+		w.end(w.trk.lossCause(), w.trk.lastOn)
+		return
+	}
+	_, opponent, gap := w.pressureAt(b, w.pos[b])
+	hold := w.par.StealHold
+	if f.pass && f.when < 0.5 {
+		hold *= 0.4 // a block at close quarters is seldom controlled
+	}
+	if f.height > w.par.FootHeight {
+		hold = 0.5
+		if gap < aerialGap {
+			if f.pass {
+				w.trk.cause = EndAerial
+			}
+			hold = w.headerHold(b, opponent)
+		}
+	}
+	if w.execution.Float64() < hold {
+		w.end(w.trk.lossCause(), w.trk.lastOn)
+		return
+	}
+	if w.trk.cause == causeNone {
+		w.trk.cause = EndIntercepted
+	}
+	w.knock(b, 6, 18)
+}
+
+// control gives the ball to body b of the team on the ball, under control.
+func (w *world) control(b int, start bool) {
+	if start {
+		w.rekey()
+	}
+	w.state = held
+	w.carrier = b
+	w.since = w.tick
+	w.trk.spellStarts(w, b)
+	pressure, _, gap := w.pressureAt(b, w.pos[b])
+	w.pressure = pressure
+	w.turnBody(b, gap, start)
+	w.comeOut(b, gap)
+	first, wait := w.choice.Float64(), w.choice.NormFloat64()
+	plan := &w.team(w.onBall).Plan
+	hold := w.par.HoldShare * plan.Tempo * math.Exp(w.par.HoldSpread*wait)
+	header := w.fly.height > w.par.FootHeight
+	switch {
+	case start:
+		w.think = w.tick + ticks(hold)
+	case header || first < w.par.OneTouch*model.AverageTempo/plan.Tempo:
+		w.think = w.tick
+	default:
+		w.think = w.tick + max(ticks(hold), 3)
+	}
+	w.trk.received(w, b)
+	if !start {
+		w.emit(Event{Kind: EventReceive, Team: w.onBall, Player: b % 11, Other: nobody, From: w.ball, To: w.ball, Chance: pressure, Near: gap})
+	}
+	w.callRuns()
+}
+
+// turnBody sets where the receiver's body points: to the ball when he is
+// pressed from behind, half open when there is room, forward at a start.
+func (w *world) turnBody(b int, gap float64, start bool) {
+	s := sign(w.onBall)
+	forward := r2.Vec{X: s}
+	if start || w.fly.from == nobody {
+		w.face = forward
+		return
+	}
+	back := r2.Vec{X: -w.fly.flight.Dir.X, Y: -w.fly.flight.Dir.Y}
+	open := min(max((gap-1.5)/5, 0), 1) // room to turn on the ball
+	x, y := back.X*(1-open)+forward.X*open, back.Y*(1-open)+forward.Y*open
+	w.face = towards(r2.Vec{}, r2.Vec{X: x, Y: y}, forward)
+}
