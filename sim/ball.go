@@ -55,8 +55,8 @@ const (
 	maxKick = 35.0
 
 	// slideDeceleration holds while a struck ball slides, m/s², air drag included.
-	// Medians are 5.2 at 7-10 m/s (25 Hz optical sample, databallpy documentation)
-	// and 6.7 at 10-14 m/s (50 Hz ball clips, kloppy test files), 4 spells each.
+	// Medians are 5.2 at 7-10 m/s (anonymised 25 Hz optical sample)
+	// and 6.7 at 10-14 m/s (50 Hz ball clips), 4 spells each.
 	slideDeceleration = 6.0
 
 	// rollingShare is what the slide leaves of the launch speed: a thin shell

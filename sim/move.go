@@ -72,16 +72,17 @@ func (w *world) seek(b int) r2.Vec {
 	return r2.Vec{X: dx / d * s, Y: dy / d * s}
 }
 
-// meet moves the player who will have the ball so that he is there when it is.
-// The control model has judged that he can be; it speaks of expected times, so
-// he may be a little quicker than his legs, never by more than reach.
+// meet moves the player who will have the ball towards where he will have it, at
+// the speed that takes him there in time. The control model lets nobody have a
+// ball further off than his top speed and reach allow, so what his legs do not
+// cover he stretches for.
 func (w *world) meet(b int) {
-	left := w.fly.when - float64(w.tick-1-w.fly.left)*TickSeconds
-	dx, dy := w.fly.where.X-w.pos[b].X, w.fly.where.Y-w.pos[b].Y
-	if left <= TickSeconds {
-		left = TickSeconds
+	left := max(w.fly.when-float64(w.tick-1-w.fly.left)*TickSeconds, TickSeconds)
+	v := r2.Vec{X: (w.fly.where.X - w.pos[b].X) / left, Y: (w.fly.where.Y - w.pos[b].Y) / left}
+	if s := math.Sqrt(v.X*v.X + v.Y*v.Y); s > w.able[b].TopSpeed {
+		v.X *= w.able[b].TopSpeed / s
+		v.Y *= w.able[b].TopSpeed / s
 	}
-	v := r2.Vec{X: dx / left, Y: dy / left}
 	w.vel[b] = v
 	w.pos[b].X += v.X * TickSeconds
 	w.pos[b].Y += v.Y * TickSeconds

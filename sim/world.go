@@ -195,8 +195,8 @@ func newWorld(sc *model.Scenario, par model.Params) *world {
 // effective speed of the control model belongs.
 const averageTop = 9.0
 
-// controlStep is the step of the control model's integration, s. Halving it
-// moves a pass's chance by less than 0.01 (TestControlStep).
+// controlStep is the step of the control model's integration, s. It is within
+// 0.02 of a fine-step integration (TestControlAgainstFineStep).
 const controlStep = 0.1
 
 // judgeStep is that of a carrier's judgement, s.

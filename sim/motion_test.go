@@ -1,0 +1,63 @@
+package sim
+
+import (
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"playout/model"
+)
+
+// TestNobodyOutrunsHimself follows every player through whole possessions: none
+// is ever faster than his top speed, turns up elsewhere, or strays far from the
+// pitch; and a player who starts from rest needs the time that his acceleration
+// asks for.
+func TestNobodyOutrunsHimself(t *testing.T) {
+	sc := model.AverageScenario()
+	w := newWorld(&sc, model.DefaultParams())
+	const rounding = 1e-9
+	for id := range 60 {
+		w.reset(id)
+		for !w.over {
+			before := w.pos
+			w.perceive()
+			w.decide()
+			w.moveAttack()
+			w.moveBlock()
+			w.step()
+			for b := range w.pos {
+				if d, most := dist(before[b], w.pos[b]), w.able[b].TopSpeed*TickSeconds; d > most+rounding {
+					t.Fatalf("possession %d, tick %d: body %d moves %.3f m in a tick, his top speed allows %.3f", id, w.tick, b, d, most)
+				}
+				if p := w.pos[b]; p != w.inside(p, -3) {
+					t.Fatalf("possession %d, tick %d: body %d is at %v", id, w.tick, b, p)
+				}
+			}
+			w.challenge()
+			w.landed()
+			w.track()
+		}
+	}
+}
+
+// TestSprint runs a player from rest: with an acceleration that falls in
+// proportion to his speed he follows v = top (1 - exp(-t a / top)), the
+// mono-exponential sprint (Furusawa et al. 1927).
+func TestSprint(t *testing.T) {
+	w := scene()
+	b := 9
+	w.state, w.carrier = held, 2
+	w.vel[b] = r2.Vec{}
+	w.target[b] = w.pos[b]
+	w.target[b].X += 500
+	w.cap[b] = 99
+	top, a := w.able[b].TopSpeed, w.able[b].Accel
+	for i := range 20 {
+		w.moveBody(b)
+		elapsed := float64(i+1) * TickSeconds
+		if got, want := w.vel[b].X, top*(1-math.Exp(-elapsed*a/top)); math.Abs(got-want) > 0.25 {
+			t.Errorf("after %.1f s he runs %.2f m/s, want %.2f", elapsed, got, want)
+		}
+	}
+}
