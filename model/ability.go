@@ -16,9 +16,9 @@ type Scale struct {
 var Scales = [NumAttributes]Scale{
 	ShortPassing: {"rad, angular error (sd) of an unpressed ground pass", [NumGroups]float64{0.040, 0.038, 0.038, 0.041}, -0.0050,
 		"level: completion by length; spread: pass completion over expected, sd 3.5 points (Pappalardo et al. 2019, 705 players)"},
-	LongPassing: {"rad, angular error (sd) of an unpressed lofted pass", [NumGroups]float64{0.085, 0.082, 0.080, 0.085}, -0.0075,
+	LongPassing: {"rad, angular error (sd) of an unpressed lofted pass", [NumGroups]float64{0.085, 0.082, 0.080, 0.085}, -0.0160,
 		"level: high-pass completion; spread: completion over expected of passes of 30 m and more, sd 6.4 points (Pappalardo et al. 2019)"},
-	Crossing: {"rad, angular error (sd) of an unpressed cross", [NumGroups]float64{0.085, 0.075, 0.072, 0.072}, -0.0070,
+	Crossing: {"rad, angular error (sd) of an unpressed cross", [NumGroups]float64{0.085, 0.075, 0.072, 0.072}, -0.0170,
 		"level: cross completion; spread: sd 3.8 points (Pappalardo et al. 2019)"},
 	FirstTouch: {"logit, chance that a first touch gets away", [NumGroups]float64{-4.9, -4.9, -5.0, -4.8}, -0.25,
 		"level: miscontrols per reception; spread assumed"},

@@ -45,7 +45,8 @@ type Block struct {
 	Follow float64
 	// Length is the distance from the last line to the first, m.
 	Length float64
-	// Width is the distance between the outer players of the widest line, m.
+	// Width is the distance between the outer players as it is measured in play,
+	// m; the slots of a line of four span 93 % of it, the rest is wandering.
 	Width float64
 	// ShiftGain is the share of the ball's lateral offset that the block follows.
 	ShiftGain float64
@@ -123,7 +124,7 @@ func rowShare(n int, first, last bool) float64 {
 	case 4:
 		return 0.93
 	}
-	return 1.08
+	return 0.97
 }
 
 // rowDepth places row r of n between the last line (0) and the first (1): the
@@ -158,7 +159,7 @@ func (b *Block) SetSlots(players []Player) {
 			i++
 		}
 	}
-	want := wants(players, 0, 30)
+	want := wants(players, b.Shape, 0, 30)
 	places := want
 	for j, s := range slots {
 		places[j].X, places[j].Y = 30*s.Depth, 50*s.Side

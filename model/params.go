@@ -102,7 +102,7 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.17, AerialEdge: 1.72, KeeperRate: 3,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.14, AerialEdge: 1.72, KeeperRate: 3,
 		SetReaction: 0.365, AimReaction: 0.49, HeadHeight: 2.4, HeadRate: 0.95, FootHeight: 0.8,
 
 		LengthError: 0.108, LoftError: 0.155, PressureError: 1.15, WeakFootError: 1.35, TurnError: 0.6,
@@ -114,8 +114,8 @@ func DefaultParams() Params {
 		FoulByAttack: 0.065, BeatenFor: 1, TakeOnWin: 0.5,
 
 		Sharpness: 0.101, Misjudge: 0.235, FreeWorth: 0.255, GoalSide: 0.06, OneTouch: 0.4, HoldShare: 0.8,
-		HoldSpread: 0.7, Impatience: 0.6, Look: 0.65, NearTaste: 0.156, HighForward: 0.135, ForwardTaste: 0.002,
-		HighTaste: -2.85, StrongSide: 0.12, SwitchTaste: -2.4, CrossTaste: 2.75, LossFear: 2.5, ShotTaste: 0.645,
+		HoldSpread: 0.7, Impatience: 0.6, Look: 0.65, NearTaste: 0.156, HighForward: 0.138, ForwardTaste: 0.002,
+		HighTaste: -2.85, StrongSide: 0.12, SwitchTaste: -2.4, CrossTaste: 3.2, LossFear: 2.5, ShotTaste: 0.645,
 
 		CarrySpeed: 2.9, JogSpeed: 3.8, RunSpeed: 6, ComeNear: 0.45, OfferReach: 6.5,
 

@@ -106,23 +106,31 @@ func (s Shape) places(back, front float64) [10]r2.Vec {
 	return out
 }
 
-// wants gives, for ten players, the place their positions ask for, between
-// back and front and over the half width of the pitch.
-func wants(players []Player, back, front float64) [10]r2.Vec {
+// wants gives, for ten players, the place their positions ask for in a shape,
+// between back and front and over the half width of the pitch. With fewer than
+// four in the last line the full-backs play higher.
+func wants(players []Player, shape Shape, back, front float64) [10]r2.Vec {
 	var out [10]r2.Vec
 	for i, p := range players[1:] {
 		w := place[p.Position]
+		if (p.Position == LB || p.Position == RB) && shape[0] < 4 {
+			w.X = wingBackDepth
+		}
 		out[i] = r2.Vec{X: back + (front-back)*w.X, Y: 28 * w.Y}
 	}
 	return out
 }
+
+// wingBackDepth is where a full-back plays who is none of a last line of four,
+// 0 the last line, 1 the first; common practice, no source.
+const wingBackDepth = 0.5
 
 // SetShape fills one phase's anchors from a shape: the places of the shape go
 // to the players whose positions fit them best.
 func (st *Structure) SetShape(ph Phase, shape Shape, players []Player, pitch Pitch) {
 	back, front := phaseDepth[ph][0], phaseDepth[ph][1]
 	places := shape.places(back, front)
-	got := assign(wants(players, back, front), places)
+	got := assign(wants(players, shape, back, front), places)
 	sx, sy := pitch.Length/DefaultPitch.Length, pitch.Width/DefaultPitch.Width
 	st.Anchor[ph][0] = r2.Vec{X: rounded(keeperDepth[ph]*sx, 100)}
 	for i, j := range got {

@@ -94,14 +94,15 @@ func (w *world) comeOut(b int, gap float64) {
 	s := sign(w.onBall)
 	w.dribble = r2.Vec{X: s}
 	w.stride = 0
-	if w.face.X*s > 0.2 {
-		w.stride = min(max(0.7*(gap-3), 0), w.par.CarrySpeed)
+	if room := w.halfL - s*w.pos[b].X - 4; w.face.X*s > 0.2 && room > 0 {
+		w.stride = min(max(0.7*(gap-3), 0), room, w.par.CarrySpeed)
 	}
 }
 
 // setDribble sends the carrier towards at, at a speed that the room ahead allows.
 func (w *world) setDribble(at r2.Vec) {
 	c := w.carrier
+	at = w.inside(at, 0.7)
 	d := dist(w.pos[c], at)
 	if d < 0.5 {
 		w.dribble, w.stride = r2.Vec{}, 0

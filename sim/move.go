@@ -21,6 +21,11 @@ func (w *world) step() {
 		f := w.face
 		c := w.pos[w.carrier]
 		w.ball = r2.Vec{X: c.X + 0.5*f.X, Y: c.Y + 0.5*f.Y}
+		if w.pitch.Contains(c) {
+			w.ball = w.inside(w.ball, 0.05) // he keeps it in
+		} else if !w.over {
+			w.end(EndOutTheirs, w.carrier) // he has run it out of play
+		}
 		return
 	}
 	w.ball = w.fly.flight.Pos(float64(w.tick-w.fly.left) * TickSeconds)
@@ -58,8 +63,11 @@ func (w *world) moveBody(b int) {
 		v.Y += dy
 	}
 	w.vel[b] = v
-	w.pos[b] = r2.Vec{X: p.X + v.X*dt, Y: p.Y + v.Y*dt}
+	w.pos[b] = w.inside(r2.Vec{X: p.X + v.X*dt, Y: p.Y + v.Y*dt}, -runOff)
 }
+
+// runOff is how far beyond a line a running player may get, m: the boards.
+const runOff = 3.0
 
 // seek is the velocity that takes a player to his target and stops him there.
 func (w *world) seek(b int) r2.Vec {

@@ -169,6 +169,9 @@ func (w *world) nearestTo(p r2.Vec, by int) int {
 
 // timeOut is when a ball crosses a line of the pitch; +Inf if it never does.
 func (w *world) timeOut(f *Flight) float64 {
+	if !w.pitch.Contains(f.Origin) {
+		return 0
+	}
 	s := math.Inf(1)
 	if f.Dir.X > 1e-9 {
 		s = min(s, (w.halfL-f.Origin.X)/f.Dir.X)

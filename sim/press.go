@@ -114,6 +114,10 @@ func (w *world) jump(b int) {
 	w.emit(Event{Kind: EventJump, Team: 1 - w.onBall, Player: b % 11, Other: nobody, From: w.pos[b], To: w.focus()})
 }
 
+// tightWithin is how near to its goal line the ball must be for a block to get
+// tight to the carrier whatever its stance, m; common practice, no source.
+const tightWithin = 28.0
+
 // confront takes the presser to the carrier: flat out from afar, slower over
 // the last metres, to arm's length in a press and to jockeying distance in a
 // compact block. He comes from the goal side.
@@ -125,7 +129,7 @@ func (w *world) confront(b int) {
 	keep := w.par.JockeyAt + w.par.ShowOff*w.beyond(&w.team(def).Block)
 	speed := w.par.CloseSpeed
 	deep := w.halfL + own(def, at).X
-	if w.def.stance == pressing || deep < 35 {
+	if w.def.stance == pressing || deep < tightWithin {
 		keep = 0.7
 		speed = w.able[b].TopSpeed
 	}

@@ -83,7 +83,12 @@ func (t *tracker) sourceOf(w *world, header bool) (Source, model.Lane) {
 		before = model.LaneOf(t.spellFrom.Y)
 	}
 	recent := w.tick-t.passTick < 40
+	ran := t.runTick >= 0 && w.tick-t.runTick < runWindow
 	switch {
+	case ran && t.runKind == model.Overlap:
+		return FromOverlap, before
+	case ran && t.runKind == model.Underlap:
+		return FromUnderlap, before
 	case recent && t.passCut:
 		return FromCutBack, before
 	case recent && t.passKind == Cross && t.passGround:
@@ -92,10 +97,6 @@ func (t *tracker) sourceOf(w *world, header bool) (Source, model.Lane) {
 		return FromInswinger, before
 	case recent && t.passKind == Cross:
 		return FromOutswinger, before
-	case t.runTick >= 0 && w.tick-t.runTick < 50 && t.runKind == model.Overlap:
-		return FromOverlap, before
-	case t.runTick >= 0 && w.tick-t.runTick < 50 && t.runKind == model.Underlap:
-		return FromUnderlap, before
 	case recent && t.passDeep:
 		return FromThroughBall, before
 	case carried > 8:

@@ -71,6 +71,7 @@ const (
 	chainWindow    = 80  // a chain of passes goes across within 8 s
 	overloadWindow = 50  // success of an overload within 5 s
 	raceWindow     = 30
+	runWindow      = 80 // a shot comes from an overlap or underlap found within 8 s
 	jumpWindow     = 50
 	settleTicks    = 10 // 1 s of control makes an entry
 )
@@ -155,7 +156,6 @@ func (t *tracker) completed(w *world, b int) {
 	if t.passFrom.X < 0 && at.X < 0 {
 		p.OwnHalf++
 	}
-	t.runTick = -1
 	if r := &w.runs[b]; r.until > w.tick-20 && r.until > 0 {
 		t.runKind, t.runTick = r.kind, w.tick
 	}

@@ -9,15 +9,16 @@ import (
 )
 
 // checkOutput makes sure, before a long run, that the answer can be put into
-// path, and that path is not the scenario itself.
-func checkOutput(path, scenarioFile string) error {
+// path, and that path is none of the files the scenario was read from, standard
+// input included.
+func checkOutput(path string, inputs []string) error {
 	target, info, err := resolve(path)
 	if err != nil {
 		return cannotWrite(path, err)
 	}
 	if info != nil {
-		if input, err := os.Stat(scenarioFile); err == nil && os.SameFile(input, info) {
-			return usagef("--output is the scenario file %q; name another file", path)
+		if isInput(info, inputs) {
+			return usagef("--output is %q, from which the scenario is read; name another file", path)
 		}
 		if !info.Mode().IsRegular() {
 			return nil // opening a pipe would wait for its reader
@@ -34,6 +35,17 @@ func checkOutput(path, scenarioFile string) error {
 	}
 	f.Close()
 	return os.Remove(f.Name())
+}
+
+// isInput reports whether a file is one of the inputs or standard input.
+func isInput(file fs.FileInfo, inputs []string) bool {
+	for _, name := range inputs {
+		if input, err := os.Stat(name); err == nil && os.SameFile(input, file) {
+			return true
+		}
+	}
+	input, err := os.Stdin.Stat()
+	return err == nil && input.Mode().IsRegular() && os.SameFile(input, file)
 }
 
 // writeOutput puts the answer into path. A regular file holds either the old
@@ -76,6 +88,12 @@ func writeOutput(path string, answer []byte) error {
 func resolve(path string) (target string, info fs.FileInfo, err error) {
 	info, err = os.Stat(path)
 	if errors.Is(err, fs.ErrNotExist) {
+		if link, err := os.Readlink(path); err == nil { // a link to a file that is yet to come
+			if !filepath.IsAbs(link) {
+				link = filepath.Join(filepath.Dir(path), link)
+			}
+			path = link
+		}
 		return path, nil, nil
 	}
 	if err != nil {

@@ -78,7 +78,7 @@ func oneFile(cmd *cobra.Command, args []string) error {
 }
 
 func (o *runOptions) run(cmd *cobra.Command, file string) error {
-	sc, err := scenario.Load(file)
+	sc, files, err := scenario.LoadFiles(file)
 	if err != nil {
 		return err
 	}
@@ -92,7 +92,7 @@ func (o *runOptions) run(cmd *cobra.Command, file string) error {
 	case o.output == "-":
 		o.output = "" // standard output
 	case o.output != "":
-		if err := checkOutput(o.output, file); err != nil {
+		if err := checkOutput(o.output, files); err != nil {
 			return err
 		}
 	case cmd.Flags().Changed("output"):

@@ -81,7 +81,7 @@ func TestOutputFile(t *testing.T) {
 		t.Skip("no symbolic links here")
 	}
 	for _, path := range []string{filepath.Join(dir, "new.txt"), old, link} {
-		if err := checkOutput(path, input); err != nil {
+		if err := checkOutput(path, []string{input}); err != nil {
 			t.Fatal(err)
 		}
 		if err := writeOutput(path, []byte("answer for "+path)); err != nil {
@@ -99,12 +99,48 @@ func TestOutputFile(t *testing.T) {
 		t.Errorf("the permissions became %v", info.Mode())
 	}
 	for _, bad := range []string{dir, filepath.Join(dir, "none", "x"), input} {
-		if err := checkOutput(bad, input); err == nil || strings.Contains(err.Error(), ".tmp") {
+		if err := checkOutput(bad, []string{input}); err == nil || strings.Contains(err.Error(), ".tmp") {
 			t.Errorf("checkOutput(%s): %v", bad, err)
 		}
 	}
 	left, err := filepath.Glob(filepath.Join(dir, ".playout*"))
 	if err != nil || len(left) > 0 {
 		t.Errorf("left behind: %v, %v", left, err)
+	}
+}
+
+// TestOutputIsStandardInput: playout run - --output plan.yaml < plan.yaml must
+// not put the answer in the place of the plan.
+func TestOutputIsStandardInput(t *testing.T) {
+	plan := filepath.Join(t.TempDir(), "plan.yaml")
+	if err := os.WriteFile(plan, []byte("title: A plan\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	in, err := os.Open(plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer in.Close()
+	old := os.Stdin
+	os.Stdin = in
+	defer func() { os.Stdin = old }()
+	if err := checkOutput(plan, nil); err == nil || !strings.Contains(err.Error(), "from which the scenario is read") {
+		t.Errorf("standard input as output: %v", err)
+	}
+}
+
+// TestOutputThroughDanglingLink: a link to a file that does not exist yet is
+// followed, not replaced.
+func TestOutputThroughDanglingLink(t *testing.T) {
+	dir := t.TempDir()
+	link := filepath.Join(dir, "link.txt")
+	if err := os.Symlink("answer.txt", link); err != nil {
+		t.Skip("no symbolic links here")
+	}
+	if err := writeOutput(link, []byte("answer")); err != nil {
+		t.Fatal(err)
+	}
+	if got, err := os.ReadFile(filepath.Join(dir, "answer.txt")); err != nil || string(got) != "answer" {
+		t.Errorf("the file behind the link holds %q, %v", got, err)
 	}
 }

@@ -37,8 +37,9 @@ func shotSentence(s *Summary) string {
 	if r.Count == 0 {
 		return fmt.Sprintf("None ends in a shot (at most %s in 100).", per100(r.High, r))
 	}
-	return fmt.Sprintf("%s of 100 end in a shot (%s to %s), worth %.2f expected goals per 100 build-ups.",
-		per100(r.Rate, r), per100(r.Low, r), per100(r.High, r), float64(s.Means.Get("xg").Mean)*100)
+	xg := s.Means.Get("xg")
+	return fmt.Sprintf("%s of 100 end in a shot (%s to %s), worth %.2f expected goals per 100 build-ups (%.2f to %.2f).",
+		per100(r.Rate, r), per100(r.Low, r), per100(r.High, r), 100*float64(xg.Mean), 100*max(float64(xg.Low), 0), 100*float64(xg.High))
 }
 
 func endSentence(s *Summary) string {

@@ -21,7 +21,7 @@ func TestAnswer(t *testing.T) {
 		{"no entries", func(t *sim.Tally) { t.FinalThird, t.EntryLane = 0, [5]int64{} },
 			"None of 10,000 build-ups reached the final third under control (at most 0.04 in 100)."},
 		{"no shots", func(t *sim.Tally) { t.Shot = 0 }, "None ends in a shot (at most 0.04 in 100)."},
-		{"shots", func(*sim.Tally) {}, "6.9 of 100 end in a shot (6.4 to 7.4), worth 0.72 expected goals per 100 build-ups."},
+		{"shots", func(*sim.Tally) {}, "6.9 of 100 end in a shot (6.4 to 7.4), worth 0.72 expected goals per 100 build-ups (0.66 to 0.79)."},
 		{"end", func(*sim.Tally) {}, "The commonest end is an interception (30 of 100), most often in the middle third; 71 of 100 lose the ball."},
 		{"stalled", func(t *sim.Tally) { t.Ends[sim.EndStalled] = [3]int64{100, 4000, 200} }, "The commonest end is time running out (43 of 100)"},
 	} {

@@ -145,13 +145,13 @@ func (s *Summary) blockTable() *table {
 	t.add("time spent pressing", hundredfold(b.PressShare, 1), "% of the time")
 	t.add("gap, last line to midfield line", fixed(b.GapM, 1), "m")
 	t.add("width", fixed(b.WidthM, 1), "m")
-	t.add("length, last line to first", fixed(b.LengthM, 1), "m")
-	t.add("late in shifting across, by", fixed(b.LagS, 2), "s")
-	t.add("time to pressure at a reception", fixed(b.TimeToPressureS, 1), "s")
+	t.add("length, deepest to highest player", fixed(b.LengthM, 1), "m")
+	t.add("lag in shifting across", fixed(b.LagS, 2), "s")
+	t.add("when pressed, time to pressure", fixed(b.TimeToPressureS, 1), "s")
 	t.add("receptions pressed before release", hundredfold(b.Pressed.Rate, 1), "% of receptions")
 	t.add("jumps out of the block", fixed(b.JumpsPer100, 0), "per 100 build-ups")
 	t.add("ball regained within 5 s of a jump", hundredfold(b.JumpsWon.Rate, 1), "% of jumps")
-	t.add("passes per defensive action", fixed(b.PassesPerAction, 1), "passes")
+	t.add("passes per defensive action, whole pitch", fixed(b.PassesPerAction, 1), "passes")
 	t.add("defenders pinned at any moment", fixed(b.Pinned, 2), "players")
 	return t
 }

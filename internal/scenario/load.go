@@ -18,19 +18,33 @@ const maxChain = 8
 
 // Load reads a scenario file; "-" is standard input. The error is an *Error.
 func Load(path string) (*model.Scenario, error) {
-	l := loader{read: readRegular}
+	sc, _, err := LoadFiles(path)
+	return sc, err
+}
+
+// LoadFiles is Load and also tells which files were read: path itself, unless
+// it is "-", and those it extends.
+func LoadFiles(path string) (*model.Scenario, []string, error) {
+	var files []string
+	l := loader{read: func(name string) ([]byte, error) {
+		files = append(files, name)
+		return readRegular(name)
+	}}
 	if path == "-" {
 		data, err := io.ReadAll(io.LimitReader(os.Stdin, maxBytes+1))
 		if err != nil {
-			return nil, &Error{File: "standard input", What: "cannot be read: " + clean(err.Error())}
+			return nil, nil, &Error{File: "standard input", What: "cannot be read: " + clean(err.Error())}
 		}
-		return l.scenario("standard input", data)
+		sc, err := l.scenario("standard input", data)
+		return sc, files, err
 	}
+	files = append(files, path)
 	data, err := readFile(path)
 	if err != nil {
-		return nil, unread(path, err)
+		return nil, nil, unread(path, err)
 	}
-	return l.scenario(path, data)
+	sc, err := l.scenario(path, data)
+	return sc, files, err
 }
 
 // LoadBytes reads a scenario from memory; name stands for it in messages. It

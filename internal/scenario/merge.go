@@ -45,6 +45,7 @@ func (l *loader) merge(base, over *node) *node {
 		case v == nil:
 			v = b
 		case b.key.text == "start": // one fact: half of another start makes no sense
+		case b.key.text == "block" && expand(v).get("library") != nil: // starts anew from the library
 		case b.key.text == "players":
 			v = l.mergePlayers(b, v)
 		default:
