@@ -67,11 +67,12 @@ func (w *world) startRun(b int, kind model.RunKind, ball r2.Vec) {
 		}
 		to = r2.Vec{X: min(w.att.last+14, w.halfL-5), Y: 0.75 * p.Y}
 	case model.ThirdMan:
-		// Ahead of a receiver who cannot turn, to be found by his lay-off.
-		if p.X > ball.X+6 || p.X < ball.X-18 || math.Abs(p.Y-ball.Y) > 25 {
+		// Beyond the man on the ball, to be found by his lay-off: from behind him
+		// or from level, on his side.
+		if p.X > ball.X+14 || p.X < ball.X-18 || math.Abs(p.Y-ball.Y) > 25 {
 			return
 		}
-		to = r2.Vec{X: min(ball.X+11, w.halfL-6), Y: p.Y + 0.4*(ball.Y-p.Y)}
+		to = r2.Vec{X: min(max(ball.X, p.X)+10, w.halfL-6), Y: p.Y + 0.4*(ball.Y-p.Y)}
 	}
 	w.runs[b] = run{kind: kind, until: w.tick + ticks(runTime), target: own(w.onBall, to)}
 	w.target[b], w.cap[b] = w.runs[b].target, w.par.RunSpeed
