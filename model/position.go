@@ -39,16 +39,6 @@ var positionNames = [NumPositions]string{
 
 func (p Position) String() string { return positionNames[p] }
 
-// PositionNamed finds a position by its code.
-func PositionNamed(code string) (Position, bool) {
-	for p, n := range positionNames {
-		if n == code {
-			return Position(p), true
-		}
-	}
-	return 0, false
-}
-
 // place is where a position stands in a team: X from 0 (last line) to 1 (first
 // line), Y from -1 (right touchline) to 1 (left). It serves only to hand the
 // places of a shape to the players who fit them; common practice, no source.

@@ -27,13 +27,14 @@ func (w *world) decide() {
 }
 
 // weigh lists everything the carrier may do, with its chance and worth. A ball
-// in the air can only be headed on or at goal.
+// in the air is headed on or at goal; only where there is nobody to head it to
+// is it brought down.
 func (w *world) weigh(header bool) {
-	w.opt.n = 0
+	w.opt.n, w.opt.scale = 0, w.scale()
 	w.contenders()
 	w.passOptions()
 	w.shotOption(header)
-	if !header {
+	if !header || w.opt.n == 0 {
 		w.keepOptions()
 		w.takeOnOption()
 	}
@@ -159,7 +160,7 @@ func (w *world) keep(at r2.Vec, length float64) {
 	o := w.opt.add()
 	o.act, o.target, o.chance = keepBall, at, chance
 	o.worth = w.worthAt(at, margin+0.4, false)
-	o.score = w.value(chance, o.worth, at) + w.tilt(at, length) + w.strongSide(at)
+	o.score = w.value(chance, o.worth, at) + w.tilt(at) + w.strongSide(at)
 	if w.tick-w.since <= 1 {
 		o.score -= firstTime // he meant to play it first time
 	}
@@ -213,5 +214,5 @@ func (w *world) takeOnOption() {
 	}
 	opt.target = w.inside(r2.Vec{X: w.pos[o].X + s*3, Y: w.pos[o].Y + side*2}, 1)
 	opt.worth = w.worthAt(opt.target, 1.5, false)
-	opt.score = w.value(opt.chance, opt.worth, p) + w.tilt(opt.target, 4)
+	opt.score = w.value(opt.chance, opt.worth, p) + w.tilt(opt.target)
 }

@@ -24,7 +24,7 @@ type defence struct {
 	stance  stance
 	until   int        // tick at which a press dies down
 	presser int        // body that goes to the carrier; nobody
-	second  int        // body that closes the nearest way out in a press
+	second  int        // body that covers him or, in a press, closes the nearest way out
 	marks   [11]int    // attacker each defender looks after; nobody
 	shape   [11]r2.Vec // where each slot is, own frame (x from the centre spot)
 	pinned  [11]bool
@@ -99,7 +99,7 @@ func (w *world) moveBlock() {
 	ball := own(def, w.seenBall())
 	w.shift(b, ball)
 	w.layOut(def)
-	w.mark(def, ball)
+	w.mark(def)
 	w.takeStance(b)
 	w.choosePresser(def, b)
 	for i := 1; i < 11; i++ {
@@ -156,7 +156,7 @@ func (w *world) shift(b *model.Block, ball r2.Vec) {
 
 // mark hands every attacker in reach to the defender whose slot is nearest, and
 // notes which defenders an opponent holds in their zone.
-func (w *world) mark(def int, ball r2.Vec) {
+func (w *world) mark(def int) {
 	d := &w.def
 	for i := range d.marks {
 		d.marks[i], d.pinned[i] = nobody, false

@@ -51,8 +51,8 @@ func (w *world) inOwnArea(b int) bool {
 
 // chanceOf is the chance that the team on the ball controls the given ball: the
 // control model with every player but the carrier, to the time at which it
-// would long have been decided. Within reach the time margin tells how much
-// earlier than the nearest opponent the ball is at the target, s.
+// would long have been decided. The margin is how much earlier than the nearest
+// opponent the ball is at the target, s.
 func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64) (chance, margin float64) {
 	at := f.TimeTo(length)
 	if math.IsInf(at, 1) {
@@ -140,7 +140,7 @@ func (w *world) judge(o *option, chance, margin, length float64) {
 	o.chance = chance
 	aerial := o.kind != Ground
 	o.worth = w.worthAt(o.target, margin, aerial)
-	o.score = w.value(chance, o.worth, o.target) + w.tilt(o.target, length)
+	o.score = w.value(chance, o.worth, o.target) + w.tilt(o.target)
 	o.score += w.par.ForwardTaste * s * (o.target.X - w.ball.X)
 	switch {
 	case o.cross:
@@ -178,7 +178,7 @@ func (w *world) value(chance, worth float64, lost r2.Vec) float64 {
 	}
 	fear := w.par.LossFear * 2 * (1 - w.team(w.onBall).Plan.Risk)
 	u := p*worth - (1-p)*fear*lossCost(s*lost.X, s*lost.Y, w.pitch)
-	return u / w.scale()
+	return u / w.opt.scale
 }
 
 // scale is the difference in goals that multiplies the odds of a choice by e: a
@@ -190,15 +190,11 @@ func (w *world) scale() float64 {
 }
 
 // tilt is what the plan adds to the log odds of taking the ball to a place.
-func (w *world) tilt(to r2.Vec, length float64) float64 {
+func (w *world) tilt(to r2.Vec) float64 {
 	s := sign(w.onBall)
-	plan := &w.team(w.onBall).Plan
-	z := w.laneOdds[w.onBall][model.LaneOf(s*to.Y)]
-	if plan.Directness != 1 {
-		z += math.Log(plan.Directness) * s * (to.X - w.ball.X) / 20
-	}
-	if plan.Switching != 1 && math.Abs(to.Y-w.ball.Y) >= switchWidth {
-		z += math.Log(max(plan.Switching, 1e-3))
+	z := w.laneOdds[w.onBall][model.LaneOf(s*to.Y)] + w.goOdds[w.onBall]*s*(to.X-w.ball.X)/20
+	if math.Abs(to.Y-w.ball.Y) >= switchWidth {
+		z += w.switchOdds[w.onBall]
 	}
 	return z
 }

@@ -1,8 +1,6 @@
 package sim
 
 import (
-	"math"
-
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -14,9 +12,7 @@ func (w *world) knock(b int, lo, hi float64) {
 	if teamOf(b) != w.onBall && w.fly.pass {
 		d = r2.Vec{X: -d.X, Y: -d.Y}
 	}
-	turn := 1.4 * w.execution.NormFloat64()
-	cos, sin := math.Cos(turn), math.Sin(turn)
-	dir := r2.Vec{X: d.X*cos - d.Y*sin, Y: d.X*sin + d.Y*cos}
+	dir := turned(d, 1.4*w.execution.NormFloat64())
 	w.loose(b, dir, lo+(hi-lo)*w.execution.Float64())
 }
 

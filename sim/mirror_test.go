@@ -13,6 +13,9 @@ import (
 // the same entries is normal with variance (a + b) / n^2, and a false alarm at
 // 4.9 standard deviations has probability 1e-6.
 func TestLeftAndRight(t *testing.T) {
+	if testing.Short() {
+		t.Skip("plays thousands of possessions")
+	}
 	sc := model.AverageScenario()
 	sc.Possessions = 6000
 	for side := range sc.Teams {
@@ -36,6 +39,9 @@ func TestLeftAndRight(t *testing.T) {
 // the 10th percentile: the better team must enter the final third more often.
 // Fixed seed; false alarm 1e-6.
 func TestBetterPlayersGetFurther(t *testing.T) {
+	if testing.Short() {
+		t.Skip("plays thousands of possessions")
+	}
 	var k, n [2]int64
 	for i, percentile := range []float64{90, 10} {
 		sc := model.AverageScenario()

@@ -39,6 +39,7 @@ const maxOptions = 64
 type optionList struct {
 	n     int
 	o     [maxOptions]option
+	scale float64        // goals that multiply the odds of a choice by e
 	near  [bodies]runner // the players as the control model takes them
 	aimed runner         // the man the ball is meant for
 }
@@ -163,5 +164,5 @@ func (w *world) shotOption(header bool) {
 	xg := logistic(shotLogit(x, y, header, w.pitch))
 	o := w.opt.add()
 	o.act, o.target, o.chance, o.worth = shoot, own(w.onBall, w.pitch.Goal()), xg, xg
-	o.score = w.par.ShotTaste * xg / w.scale()
+	o.score = w.par.ShotTaste * xg / w.opt.scale
 }

@@ -18,7 +18,7 @@ type overloadWatch struct {
 const overloadReach = 13.0
 
 // overloads counts the players round the ball and ahead of it at a reception.
-func (t *tracker) overloads(w *world, b int, at r2.Vec) {
+func (t *tracker) overloads(w *world, at r2.Vec) {
 	mates, opponents := 0, 0
 	for o := range w.pos {
 		p := own(w.onBall, w.pos[o])

@@ -14,8 +14,8 @@ func (w *world) pass(o *option, header bool) {
 	c := w.carrier
 	f := w.struck(o, header)
 	w.fly = delivery{
-		flight: f, left: w.tick, from: c, aim: o.aim, pass: true, kind: passKind(o), chance: o.chance,
-		cutBack: o.back, inswing: o.inner, through: o.space && sign(w.onBall)*o.target.X > w.att.last-3,
+		flight: f, left: w.tick, from: c, aim: o.aim, pass: true, kind: passKind(o),
+		through: o.space && sign(w.onBall)*o.target.X > w.att.last-3,
 	}
 	w.markOffside()
 	w.p.Attempted[w.fly.kind]++
@@ -48,15 +48,12 @@ func (w *world) struck(o *option, header bool) Flight {
 	length := dist(w.ball, o.target)
 	dir := towards(w.ball, o.target, w.face)
 
-	sd := able.Value[model.ShortPassing]
-	switch {
-	case c%11 == 0:
-		sd = able.Value[model.Distribution]
-	case o.cross:
-		sd = able.Value[model.Crossing]
-	case o.kind != Ground:
-		sd = able.Value[model.LongPassing]
+	skill := skillFor(o)
+	usual := model.Scales[skill].Mean[model.Midfielders]
+	if c%11 == 0 {
+		skill = model.Distribution
 	}
+	sd := able.Value[skill]
 	loss := 1 + w.par.PressureError*w.pressure*able.Value[model.Composure]
 	if cos := dir.X*w.face.X + dir.Y*w.face.Y; cos < 0 {
 		loss *= 1 - w.par.TurnError*cos
@@ -72,26 +69,24 @@ func (w *world) struck(o *option, header bool) Flight {
 	if o.kind != Ground {
 		spread = w.par.LoftError
 	}
-	stretch := 1 + spread*loss*w.execution.NormFloat64()*sd/usualError(o)
-	cos, sin := math.Cos(turn), math.Sin(turn)
-	dir = r2.Vec{X: dir.X*cos - dir.Y*sin, Y: dir.X*sin + dir.Y*cos}
+	// A better foot than an average midfielder's also finds the length better.
+	stretch := 1 + spread*loss*w.execution.NormFloat64()*sd/usual
+	dir = turned(dir, turn)
 	if o.kind == Ground {
 		return GroundFlight(w.ball, dir, o.launch*max(stretch, 0.3))
 	}
 	return LoftedFlight(w.ball, dir, length*max(stretch, 0.3), o.kind)
 }
 
-// usualError is the angular error of an average midfielder for the option's
-// kind of ball, so that a better foot also finds the length better.
-func usualError(o *option) float64 {
-	a := model.ShortPassing
+// skillFor is the attribute that the option's kind of ball asks for.
+func skillFor(o *option) model.Attribute {
 	switch {
 	case o.cross:
-		a = model.Crossing
+		return model.Crossing
 	case o.kind != Ground:
-		a = model.LongPassing
+		return model.LongPassing
 	}
-	return model.Scales[a].Mean[model.Midfielders]
+	return model.ShortPassing
 }
 
 // weakFoot reports whether the ball has to be played with the weaker foot: a

@@ -130,7 +130,7 @@ func (w *world) control(b int, start bool) {
 	w.trk.spellStarts(w, b)
 	pressure, _, gap := w.pressureAt(b, w.pos[b])
 	w.pressure = pressure
-	w.turnBody(b, gap, start)
+	w.turnBody(gap)
 	w.comeOut(b, gap)
 	first, wait := w.choice.Float64(), w.choice.NormFloat64()
 	plan := &w.team(w.onBall).Plan
@@ -144,7 +144,7 @@ func (w *world) control(b int, start bool) {
 	default:
 		w.think = w.tick + max(ticks(hold), 3)
 	}
-	w.trk.received(w, b)
+	w.trk.received(w, b, gap)
 	if !start {
 		w.emit(Event{Kind: EventReceive, Team: w.onBall, Player: b % 11, Other: nobody, From: w.ball, To: w.ball, Chance: pressure, Near: gap})
 	}
@@ -153,10 +153,10 @@ func (w *world) control(b int, start bool) {
 
 // turnBody sets where the receiver's body points: to the ball when he is
 // pressed from behind, half open when there is room, forward at a start.
-func (w *world) turnBody(b int, gap float64, start bool) {
+func (w *world) turnBody(gap float64) {
 	s := sign(w.onBall)
 	forward := r2.Vec{X: s}
-	if start || w.fly.from == nobody {
+	if w.fly.from == nobody {
 		w.face = forward
 		return
 	}

@@ -53,12 +53,6 @@ func (s *Stream) Reset(seed, possession uint64, p Purpose) {
 	}
 }
 
-// Norm draws from the normal distribution with mean 0 and standard deviation 1.
-func (s *Stream) Norm() float64 { return s.NormFloat64() }
-
-// Exp draws from the exponential distribution with mean 1.
-func (s *Stream) Exp() float64 { return s.ExpFloat64() }
-
 // golden is 2⁶⁴ over the golden ratio, the increment of SplitMix64.
 const golden = 0x9e3779b97f4a7c15
 

@@ -129,7 +129,7 @@ func TestFirstDrawsArePinned(t *testing.T) {
 		}
 	}
 	s.Reset(1, 7, Choice)
-	got := fmt.Sprintf("%.12f %.12f %.12f", s.Float64(), s.Norm(), s.Exp())
+	got := fmt.Sprintf("%.12f %.12f %.12f", s.Float64(), s.NormFloat64(), s.ExpFloat64())
 	if pinned := "0.713952962946 1.914969936710 1.728441267252"; got != pinned {
 		t.Errorf("uniform, normal, exponential = %s, pinned %s", got, pinned)
 	}
@@ -138,13 +138,13 @@ func TestFirstDrawsArePinned(t *testing.T) {
 func TestResetForgetsThePast(t *testing.T) {
 	a, b := NewStream(), NewStream()
 	for range 5 {
-		a.Norm()
+		a.NormFloat64()
 	}
 	for _, s := range []*Stream{a, b} {
 		s.Reset(3, 1<<40, Duel)
 	}
 	for i := range 100 {
-		if x, y := a.Norm(), b.Norm(); x != y {
+		if x, y := a.NormFloat64(), b.NormFloat64(); x != y {
 			t.Fatalf("draw %d: %g after other draws, %g from new", i, x, y)
 		}
 	}
@@ -152,7 +152,7 @@ func TestResetForgetsThePast(t *testing.T) {
 
 func TestResetDoesNotAllocate(t *testing.T) {
 	s, i := NewStream(), uint64(0)
-	if n := testing.AllocsPerRun(1000, func() { s.Reset(1, i, Block); s.Norm(); i++ }); n != 0 {
+	if n := testing.AllocsPerRun(1000, func() { s.Reset(1, i, Block); s.NormFloat64(); i++ }); n != 0 {
 		t.Errorf("%g allocations per reset, want 0", n)
 	}
 }
@@ -248,7 +248,7 @@ func BenchmarkStream(b *testing.B) {
 	}{
 		{"Reset", func() { s.Reset(1, 2, Choice) }},
 		{"Float64", func() { s.Float64() }},
-		{"Norm", func() { s.Norm() }},
+		{"Norm", func() { s.NormFloat64() }},
 	} {
 		b.Run(c.name, func(b *testing.B) {
 			b.ReportAllocs()

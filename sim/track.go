@@ -163,10 +163,10 @@ func (t *tracker) completed(w *world, b int) {
 	t.lookForSwitch(w, at)
 }
 
-// received notes that body b has the ball under control.
-func (t *tracker) received(w *world, b int) {
+// received notes that body b has the ball under control, the nearest opponent
+// gap metres away.
+func (t *tracker) received(w *world, b int, gap float64) {
 	at := own(w.onBall, w.ball)
-	_, _, gap := w.pressureAt(b, w.pos[b])
 	switch {
 	case w.face.X*sign(w.onBall) < -0.3 && gap < 6:
 		t.cue = model.FacingGoal
@@ -174,7 +174,7 @@ func (t *tracker) received(w *world, b int) {
 		t.cue = model.Touchline
 	}
 	t.reach(w, b, at, t.methodOf(w))
-	t.overloads(w, b, at)
+	t.overloads(w, at)
 	w.p.BlockSample.Pressure.N++
 }
 

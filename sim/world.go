@@ -35,10 +35,7 @@ type delivery struct {
 	aim     int  // team-mate it is meant for, nobody for a loose ball
 	pass    bool // a deliberate pass by the team on the ball
 	kind    PassKind
-	cutBack bool
-	inswing bool
 	through bool    // into space ahead of a runner or behind the last line
-	chance  float64 // of success as the engine sees it when it leaves
 	winner  int     // nobody: it goes out of play
 	when    float64 // s after left
 	where   r2.Vec
@@ -65,14 +62,16 @@ type world struct {
 	halfW  float64
 
 	// Fixed for the run, by body.
-	able     [bodies]model.Ability
-	number   [bodies]int
-	react    [bodies]float64            // s
-	arrive   [bodies]float64            // m/s, effective speed of the control model
-	laneOdds [2][model.NumLanes]float64 // log odds
-	findOdds [bodies]float64            // log odds
-	rows     [2]int                     // rows of each team's block
-	pins     [bodies]int
+	able       [bodies]model.Ability
+	number     [bodies]int
+	react      [bodies]float64            // s
+	arrive     [bodies]float64            // m/s, effective speed of the control model
+	laneOdds   [2][model.NumLanes]float64 // log odds
+	goOdds     [2]float64                 // log odds for every 20 m gained
+	switchOdds [2]float64                 // log odds
+	findOdds   [bodies]float64            // log odds
+	rows       [2]int                     // rows of each team's block
+	pins       [bodies]int
 
 	// Streams, by purpose; those of a spell on the ball are keyed anew for each.
 	setup, choice, execution, duel, block, perception *Stream
@@ -159,6 +158,12 @@ func towards(a, b, d r2.Vec) r2.Vec {
 	return r2.Vec{X: x / n, Y: y / n}
 }
 
+// turned is d turned to the left by angle, rad.
+func turned(d r2.Vec, angle float64) r2.Vec {
+	cos, sin := math.Cos(angle), math.Sin(angle)
+	return r2.Vec{X: d.X*cos - d.Y*sin, Y: d.X*sin + d.Y*cos}
+}
+
 func newWorld(sc *model.Scenario, par model.Params) *world {
 	w := &world{sc: sc, par: par, pitch: sc.Pitch, halfL: sc.Pitch.Length / 2, halfW: sc.Pitch.Width / 2}
 	w.ctl = ControlModel{Spread: par.ArriveSpread, FootHeight: par.FootHeight, HeadHeight: par.HeadHeight, HeadRate: par.HeadRate, Step: controlStep}
@@ -183,6 +188,8 @@ func newWorld(sc *model.Scenario, par model.Params) *world {
 		for l, odds := range plan.Lane {
 			w.laneOdds[t][l] = math.Log(max(odds, 1e-3))
 		}
+		w.goOdds[t] = math.Log(plan.Directness)
+		w.switchOdds[t] = math.Log(max(plan.Switching, 1e-3))
 		for _, n := range plan.Find {
 			w.findOdds[11*t+sc.Teams[t].ByNumber(n)] = math.Log(2)
 		}

@@ -22,6 +22,9 @@ var misses = map[string]string{
 // possessions against the tables of Pappalardo et al. (2019) and of the open
 // tracking data: no figure may be off by more than a third of its value.
 func TestLeagueAverage(t *testing.T) {
+	if testing.Short() {
+		t.Skip("plays thousands of possessions")
+	}
 	sc := model.AverageScenario()
 	sc.Possessions = 16000
 	meter := NewMeter(sc.Pitch)
@@ -55,6 +58,9 @@ func TestLeagueAverage(t *testing.T) {
 // The order must hold beyond the noise (fixed seed, false alarm 1e-6 for each
 // pair of rates) and each rate lie within a third of its reference.
 func TestPressing(t *testing.T) {
+	if testing.Short() {
+		t.Skip("plays thousands of possessions")
+	}
 	var entered, of []int64
 	for i, want := range []struct {
 		block string
