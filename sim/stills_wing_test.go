@@ -8,7 +8,7 @@ import "gonum.org/v1/gonum/spatial/r2"
 // to scale. Places are metres from the centre spot.
 var wingStills = []still{
 	{
-		// Two against one, the one comes to the carrier:
+		// Two against one, the one comes to the carrier, the others are on their way back:
 		//
 		//	CF*  lcb              |
 		//	                   gk |
@@ -17,7 +17,7 @@ var wingStills = []still{
 		carrier: "CF",
 		ours: `CF 22,4,4,0 RW 22,-6,5,0 LW 6,26 CDM -8,0 LCM 0,10 RCM 0,-8
 			LB -14,24 LCB -22,8 RCB -22,-8 RB -14,-24 GK -40,0`,
-		theirs: `lcb 25,3,-2,0 gk 47,0 rcb 10,8 lb 8,-18 rb 6,22 lm 0,-20 lcm 2,-4 rcm 2,6 rm 0,20
+		theirs: `lcb 25,3,-2,0 gk 47,0 rcb 10,8,5,0 lb 8,-18,5,1 rb 6,22,5,-1 lm 0,-20,4,0 lcm 2,-4,5,0 rcm 2,6,5,0 rm 0,20,4,0
 			lcf -16,-6 rcf -16,6`,
 		order: []order{
 			before("pass RW", "take on"),
@@ -38,7 +38,7 @@ var wingStills = []still{
 		carrier: "CF",
 		ours: `CF 22,4,4,0 RW 24,-7,5,0 LW 6,26 CDM -8,0 LCM 0,10 RCM 0,-8
 			LB -14,24 LCB -22,8 RCB -22,-8 RB -14,-24 GK -40,0`,
-		theirs: `lcb 31,-4 gk 47,0 rcb 10,8 lb 8,-18 rb 6,22 lm 0,-20 lcm 2,-4 rcm 2,6 rm 0,20
+		theirs: `lcb 31,-4 gk 47,0 rcb 10,8,5,0 lb 8,-18,5,1 rb 6,22,5,-1 lm 0,-20,4,0 lcm 2,-4,5,0 rcm 2,6,5,0 rm 0,20,4,0
 			lcf -16,-6 rcf -16,6`,
 		order: []order{
 			before("carry on", "stand"),
