@@ -17,9 +17,9 @@ var buildUpStills = []still{
 			GK -38,0`,
 		theirs: `lcf -9,-2 rcf -9,7 lcm -1,-12 rcm -1,5 lm 0,-22 rm 0,17 lcb 17,-6 rcb 17,5 lb 17,-18 rb 17,17 gk 44,0`,
 		order: []order{
-			before("feet RCM", "pass LCB"),
-			before("feet RCM", "pass GK"),
-			before("feet RCM", "high CF"),
+			before("feet RCM", "pass LCB").known(setFromAfar),
+			before("feet RCM", "pass GK").known(setFromAfar),
+			before("feet RCM", "high CF").known(setFromAfar),
 			dearer("feet RCM", "pass LCB"),
 			safer("feet RCM", "feet RCM").than("between the lines, screened"),
 		},

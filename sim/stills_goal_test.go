@@ -23,8 +23,8 @@ var goalStills = []still{
 			before("shoot", "pass LW"),
 			before("shoot", "pass RW"),
 			before("shoot", "pass LCM"),
-			before("shoot", "carry on"),
-			before("shoot", "stand"),
+			before("shoot", "carry on").known(shotPrice),
+			before("shoot", "stand").known(shotPrice),
 			before("shoot", "take on"),
 		},
 	},
@@ -42,7 +42,7 @@ var goalStills = []still{
 		theirs: `gk 44,1 rb 33,16 lb 30,-14 rcb 38.5,6 lcb 34,-1 rcm 28,5 lcm 27,-6 rm 24,16 lm 24,-16
 			rcf 12,4 lcf 12,-4`,
 		order: []order{
-			before("pass RW", "shoot"),
+			before("pass RW", "shoot").known(openGoal),
 			before("shoot", "stand"),
 			before("pass RW", "carry back"),
 		},
@@ -79,10 +79,10 @@ var goalStills = []still{
 			LCB -6,8 RCB -6,-8 GK -36,0`,
 		theirs: `rcm 25,4 lcm 25,-4 rm 26,16 lm 26,-16 rb 34,14 rcb 35,5 lcb 35,-4 lb 34,-13 rcf 12,6 lcf 12,-6 gk 49,0`,
 		order: []order{
-			before("pass LW", "shoot"),
+			before("pass LW", "shoot").known(shotPrice),
 			before("pass LB", "shoot"),
 			before("pass RCM", "shoot"),
-			before("carry on", "shoot"),
+			before("carry on", "shoot").known(shotPrice),
 		},
 	},
 	{
@@ -124,9 +124,10 @@ var goalStills = []still{
 			LCB -26,9 RCB -26,-9 GK -42,0`,
 		theirs: `rb 6,17 rcb 6,6 lcb 6,-7 lb 6,-18 rm -2,18 rcm -1,9 lcm -1,-5 lm -2,-16 rcf -12,10 lcf -14,-6 gk 40,0`,
 		order: []order{
-			before("space CF", "feet CF"),
-			before("space CF", "pass LCB"),
-			dearer("space CF", "feet CF"),
+			before("pass CF", "pass LCB"), // later, as the next three
+			before("pass CF", "carry on"),
+			before("pass CF", "stand"),
+			dearer("pass CF", "stand"),
 			safer("space CF", "space CF").than("deep line, no room behind"),
 		},
 	},
@@ -145,8 +146,8 @@ var goalStills = []still{
 			LCB -4,9 RCB -4,-9 GK -32,0`,
 		theirs: `rb 37,13 rcb 37,4 lcb 37,-4 lb 37,-13 rm 27,18 rcm 28,8 lcm 28,-4 lm 27,-14 rcf 14,12 lcf 12,-6 gk 47,0`,
 		order: []order{
-			before("pass LW", "space CF"),
-			before("pass LB", "space CF"),
+			before("pass LW", "space CF").known(farTarget),
+			before("pass LB", "space CF").known(farTarget),
 			safer("pass RCM", "space CF"),
 		},
 	},
