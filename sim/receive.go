@@ -95,7 +95,11 @@ func (w *world) taken(b int) {
 		w.end(w.trk.lossCause(), w.trk.lastOn)
 		return
 	}
-	_, opponent, gap := w.pressureAt(b, w.pos[b])
+	pressure, opponent, gap := w.pressureAt(b, w.pos[b])
+	if w.execution.Float64() < w.clears(b, pressure) {
+		w.clear(b)
+		return
+	}
 	hold := w.par.StealHold
 	if f.pass && f.when < 0.5 {
 		hold *= 0.4 // a block at close quarters is seldom controlled
