@@ -23,6 +23,9 @@ type Draws struct {
 // of batch totals add up within 64 bits in a run of any length.
 const DrawXGUnit = 100 * XGUnit
 
+// DrawEvery is the number of possessions that share a draw of the parameters.
+const DrawEvery = batch
+
 // Merge adds the batches of another part of the run.
 func (d *Draws) Merge(o *Draws) {
 	addInts(reflect.ValueOf(d).Elem(), reflect.ValueOf(o).Elem())
