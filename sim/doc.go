@@ -26,7 +26,7 @@
 // architectures results are equal in distribution only, since a compiler may
 // fuse a multiplication with an addition. Two variants of a scenario share
 // their luck spell by spell. Under Config.Uncertainty the parameters are drawn
-// for every batch of 50 possessions from a stream keyed by (seed, batch); the
+// for every DrawEvery possessions from a stream keyed by (seed, group); the
 // possessions keep their own luck.
 //
 // # What the model leaves out

@@ -14,9 +14,9 @@ import (
 
 // TestDoubtIsTheSameForAnyWorkers plays under doubt with 1, 2 and 7 workers: the
 // result must be the same to the last integer, and single possessions replay
-// with the parameters of their batch.
+// with the parameters of their draw.
 func TestDoubtIsTheSameForAnyWorkers(t *testing.T) {
-	sc, u := averageOf(320), model.DefaultUncertainty()
+	sc, u := averageOf(470), model.DefaultUncertainty()
 	var want *Result
 	run := &record{}
 	for _, workers := range []int{1, 2, 7} {
@@ -34,10 +34,10 @@ func TestDoubtIsTheSameForAnyWorkers(t *testing.T) {
 			t.Errorf("%d workers: another result", workers)
 		}
 	}
-	if !want.Doubt || want.Draws.Shot.N != 6 || want.Draws.Shot.Of != 300 { // six full batches of 50, and 20 over
+	if !want.Doubt || want.Draws.Shot.N != 2 || want.Draws.Shot.Of != 400 { // two full draws of 200, and 70 over
 		t.Errorf("draws %+v", want.Draws.Shot)
 	}
-	for _, id := range []int{0, 49, 50, 319} {
+	for _, id := range []int{0, 199, 200, 469} {
 		par := ParamsOf(u, sc.Seed, id)
 		again := &record{}
 		p, events := Replay(sc, &par, id)
@@ -46,8 +46,8 @@ func TestDoubtIsTheSameForAnyWorkers(t *testing.T) {
 			t.Errorf("replay of possession %d differs from the run's", id)
 		}
 	}
-	if ParamsOf(u, sc.Seed, 49) != ParamsOf(u, sc.Seed, 0) || ParamsOf(u, sc.Seed, 50) == ParamsOf(u, sc.Seed, 0) {
-		t.Error("a batch shares its parameters and the next one has others")
+	if ParamsOf(u, sc.Seed, DrawEvery-1) != ParamsOf(u, sc.Seed, 0) || ParamsOf(u, sc.Seed, DrawEvery) == ParamsOf(u, sc.Seed, 0) {
+		t.Error("a group must share its parameters, and the next one have others")
 	}
 	if ParamsOf(u, sc.Seed+1, 0) == ParamsOf(u, sc.Seed, 0) {
 		t.Error("another seed draws the same parameters")
@@ -78,20 +78,24 @@ func TestDoubtOfNothing(t *testing.T) {
 	}
 }
 
-// TestDrawsMerge adds the batches up in two parts and as the run does.
+// TestDrawsMerge adds the groups up in two parts and as the run does.
 func TestDrawsMerge(t *testing.T) {
-	sc, u := averageOf(200), model.DefaultUncertainty()
+	sc, u := averageOf(600), model.DefaultUncertainty()
 	whole, err := Run(context.Background(), sc, Config{Uncertainty: u})
 	if err != nil {
 		t.Fatal(err)
 	}
 	w, draw := newWorld(sc, model.DefaultParams()), newDrawing(u, sc.Seed)
 	var sum Draws
-	for _, part := range [][]int{{3, 1}, {0, 2}} { // out of order on purpose
+	for _, part := range [][]int{{2, 0}, {1}} { // out of order on purpose
 		var d Draws
-		for _, i := range part {
-			w.setParams(draw.params(i))
-			d.add(&w.playBatch(context.Background(), i).all)
+		for _, group := range part {
+			var tally Tally
+			w.setParams(draw.params(group * DrawEvery))
+			for id := group * DrawEvery; id < (group+1)*DrawEvery; id++ {
+				tally.Add(w.play(id), sc.Pitch)
+			}
+			d.add(&tally)
 		}
 		sum.Merge(&d)
 	}
@@ -99,11 +103,11 @@ func TestDrawsMerge(t *testing.T) {
 		t.Error("the draws of two parts do not add up to those of the whole")
 	}
 	if got, want := sum.Shot.X, whole.Tally.Shot; got != want {
-		t.Errorf("%d shots in the batches, %d in the tally", got, want)
+		t.Errorf("%d shots in the draws, %d in the tally", got, want)
 	}
 	xg, exact := float64(sum.XG.X)*DrawXGUnit, float64(whole.Tally.XG.X)*XGUnit
-	if math.Abs(xg-exact) > 4*DrawXGUnit/2 { // half a step for each batch
-		t.Errorf("xG %g in the batches, %g in the tally", xg, exact)
+	if math.Abs(xg-exact) > 3*DrawXGUnit/2 { // half a step for each draw
+		t.Errorf("xG %g in the draws, %g in the tally", xg, exact)
 	}
 }
 

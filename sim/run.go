@@ -26,8 +26,8 @@ type Config struct {
 	Progress func(done, of int)
 	// Params replaces the league-average constants of the engine; nil keeps them.
 	Params *model.Params
-	// Uncertainty, when set, gives every batch parameters of its own, drawn from
-	// what the calibration leaves open, in the place of Params; see Draws.
+	// Uncertainty, when set, gives every DrawEvery possessions parameters of their
+	// own, drawn from what the calibration leaves open, in the place of Params.
 	Uncertainty *model.Uncertainty
 	// Observer, when set, is handed every possession with its events, in order
 	// of ID, from one goroutine.
@@ -45,7 +45,9 @@ type Result struct {
 	Tally   Tally
 	BuildUp Tally // of the possessions that pass the filter of the reference tables
 	Doubt   bool  // played with Config.Uncertainty
-	Draws   Draws // the batches by themselves, under Config.Uncertainty
+	Draws   Draws // the draws of the parameters by themselves, under Config.Uncertainty
+
+	group Tally // of the draw that is being played
 }
 
 // Partial reports whether the run was cut short.
@@ -56,8 +58,8 @@ type Observer interface {
 	Possession(p *Possession, events []Event)
 }
 
-// batch is the number of possessions a worker takes at a time, and those that
-// share a draw of the parameters under Config.Uncertainty. It divides CheckEvery.
+// batch is the number of possessions a worker takes at a time. It divides
+// CheckEvery.
 const batch = 50
 
 // part is a batch that has been played.
@@ -118,7 +120,7 @@ func Run(ctx context.Context, sc *model.Scenario, cfg Config) (*Result, error) {
 					return
 				}
 				if draw != nil {
-					w.setParams(draw.params(i))
+					w.setParams(draw.params(i * batch))
 				}
 				pt := w.playBatch(ctx, i)
 				select {
@@ -190,11 +192,18 @@ func (r *Result) add(pt *part, obs Observer) {
 	r.Played += pt.played
 	r.Tally.Merge(&pt.all)
 	r.BuildUp.Merge(&pt.build)
-	if r.Doubt && pt.played == batch {
-		r.Draws.add(&pt.all)
-	}
 	for i := range pt.histories {
 		obs.Possession(&pt.histories[i].p, pt.histories[i].events)
+	}
+	if !r.Doubt {
+		return
+	}
+	r.group.Merge(&pt.all)
+	if (pt.index+1)*batch%DrawEvery == 0 { // the last batch of a draw
+		if r.group.Possessions == DrawEvery { // none was interrupted
+			r.Draws.add(&r.group)
+		}
+		r.group = Tally{}
 	}
 }
 

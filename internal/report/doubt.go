@@ -8,11 +8,11 @@ import (
 	"playout/sim"
 )
 
-// ParameterDoubt holds, for a run in which every batch had a draw of the engine's
-// parameters of its own, the intervals that cover not knowing them.
+// ParameterDoubt holds, for a run in which the engine's parameters were drawn anew
+// for every sim.DrawEvery build-ups, the intervals that cover not knowing them.
 type ParameterDoubt struct {
 	On    bool            `json:"on"`
-	Draws int64           `json:"draws"` // full batches, of sim.DrawEvery build-ups
+	Draws int64           `json:"draws"` // full ones, of sim.DrawEvery build-ups
 	Rates Object[Doubted] `json:"rates"` // empty when off, and below stats.MinGroups draws
 	Means Object[Doubted] `json:"means"` // the same
 }

@@ -8,13 +8,13 @@ import (
 	"playout/internal/stats"
 )
 
-// The split of the final-third rate by hand: 10,000 build-ups, 200 draws, rate
-// 0.342, spread 0.05 between draws. Parameters 0.05² (1 + 1/200) = 0.0025125, chance
+// The split of the final-third rate by hand: 10,000 build-ups, 50 draws, rate
+// 0.342, spread 0.05 between draws. Parameters 0.05² (1 + 1/50) = 0.00255, chance
 // (0.342 · 0.658 - 0.0025)/10,000 = 0.00002225: 0.9 % and 99.1 %. The interval takes
-// the spread at its upper quartile: F is (0.2225 + 50 · 0.0025)/0.2225 = 1.5617 and
-// its lower quartile 0.930 (Wilson and Hilferty's approximation), which makes
-// (1.5617/0.930 - 1)/50 · 0.2225 = 0.00302 of 0.0025; on the logit scale
-// ± 1.96 · √(0.00302 · 1.005 + 0.00002) / 0.2250 = ± 0.482.
+// the spread at its upper quartile: F is (0.2225 + 200 · 0.0025)/0.2225 = 3.247 and
+// its lower quartile 0.857 (Wilson and Hilferty's approximation), which makes
+// (3.247/0.857 - 1)/200 · 0.2225 = 0.00310 of 0.0025; on the logit scale
+// ± 1.96 · √(0.00310 · 1.02 + 0.00002) / 0.2250 = ± 0.492.
 func TestDoubtByHand(t *testing.T) {
 	s := doubtSummary()
 	d := s.ParameterDoubt.Rates.Get("final_third_entry")
@@ -24,11 +24,11 @@ func TestDoubtByHand(t *testing.T) {
 			t.Errorf("%s = %g, want %g", what, float64(got), want)
 		}
 	}
-	near("chance share", d.ChanceShare, 0.00878, 0.00002)
-	near("parameter share", d.ParameterShare, 0.99122, 0.00002)
+	near("chance share", d.ChanceShare, 0.00865, 0.00002)
+	near("parameter share", d.ParameterShare, 0.99135, 0.00002)
 	centre := math.Log(0.342 / 0.658)
-	near("low", d.Low, 1/(1+math.Exp(-centre+0.482)), 0.001)
-	near("high", d.High, 1/(1+math.Exp(-centre-0.482)), 0.001)
+	near("low", d.Low, 1/(1+math.Exp(-centre+0.492)), 0.001)
+	near("high", d.High, 1/(1+math.Exp(-centre-0.492)), 0.001)
 	near("half-width by chance", d.ChanceHalfWidth, 1.96*math.Sqrt(0.342*0.658/10000), 0.0001)
 	for _, f := range s.ParameterDoubt.Rates {
 		r := s.Rates.Get(f.Key)
@@ -41,8 +41,8 @@ func TestDoubtByHand(t *testing.T) {
 	}
 	xg, plain := s.ParameterDoubt.Means.Get("xg"), s.Means.Get("xg")
 	near("xG: half-width by chance", xg.ChanceHalfWidth, float64(plain.High-plain.Low)/2, 1e-12)
-	// 0.002² (1.005) to (12·10⁻⁴ - 0.00723² - 0.002²)/10,000
-	near("xG: parameter share", xg.ParameterShare, 4.02e-6/(4.02e-6+1.14373e-7), 0.002)
+	// 0.002² (1.02) to (12·10⁻⁴ - 0.00723² - 0.002²)/10,000
+	near("xG: parameter share", xg.ParameterShare, 4.08e-6/(4.08e-6+1.14373e-7), 0.002)
 	if goal := s.ParameterDoubt.Rates.Get("goal"); !goal.unclear() {
 		t.Errorf("goals differ by chance alone, yet their split is clear: %+v", goal)
 	}
@@ -52,14 +52,14 @@ func TestDoubtByHand(t *testing.T) {
 func TestDoubtSentence(t *testing.T) {
 	few := doubtResult()
 	few.Draws.XG.N = stats.MinGroups - 1
-	level := doubtResult()
-	level.Draws.FinalThird = groupsOf(level.Tally.FinalThird, level.Tally.FinalThird, 0)
+	even := doubtResult()
+	even.Draws.FinalThird = groupsOf(even.Tally.FinalThird, even.Tally.FinalThird, 0)
 	none := doubtResult()
-	none.Tally.FinalThird, none.Draws.FinalThird = 0, stats.Groups{N: 200, Of: 10_000}
+	none.Tally.FinalThird, none.Draws.FinalThird = 0, stats.Groups{N: 50, Of: 10_000}
 	for want, r := range map[string]*Summary{
 		"1% is chance of the draw, which more build-ups narrow, and 99% (":                      doubtSummary(),
 		"cannot be told from 19 of their draws: it takes 20":                                    Summarise(testScenario(), few, Run{}),
-		"cannot be told from 10,000 build-ups, though more may tell: the parameters make up to": Summarise(testScenario(), level, Run{}),
+		"cannot be told from 10,000 build-ups, though more may tell: the parameters make up to": Summarise(testScenario(), even, Run{}),
 		"No draw of the engine's parameters changed":                                            Summarise(testScenario(), none, Run{}),
 	} {
 		if got := strings.Join(r.Answer, " "); !strings.Contains(got, want) {

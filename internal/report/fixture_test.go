@@ -100,7 +100,7 @@ func testSummary() *Summary {
 	return Summarise(testScenario(), testResult(), Run{Version: "v0.0.0-test", Revision: 1})
 }
 
-// doubtResult is testResult played with 200 draws of the parameters, between which
+// doubtResult is testResult played with 50 draws of the parameters, between which
 // the rates differ by a standard deviation of five points, goals not at all.
 func doubtResult() *sim.Result {
 	r := testResult()
@@ -117,11 +117,11 @@ func doubtResult() *sim.Result {
 	return r
 }
 
-// groupsOf makes up 200 groups of 50 whose totals lie as far apart as chance and a
+// groupsOf makes up 50 groups of 200 whose totals lie as far apart as chance and a
 // spread of tau between groups make them: by the expected mean square,
-// E MSB = var within + 50 tau².
+// E MSB = var within + 200 tau².
 func groupsOf(sum, squares int64, tau float64) stats.Groups {
-	const n, m = 200, 50
+	const n, m = 50, 200
 	mean := float64(sum) / (n * m)
 	within := float64(squares)/(n*m) - mean*mean - tau*tau
 	totals := m * ((n-1)*(within+m*tau*tau) + n*m*mean*mean)

@@ -90,23 +90,23 @@ func league(rng *rand.Rand, groups, m int, p, tau float64) Groups {
 //
 // in 95 %, less a point since counts are not normal.
 func TestSplitCoversKnownSpread(t *testing.T) {
-	const runs, m, p = 4000, 50, 0.6
+	const runs, p = 4000, 0.6
 	for _, c := range []struct {
-		groups int
-		tau    float64
-		lo, hi float64
+		groups, m int
+		tau       float64
+		lo, hi    float64
 	}{
-		{20, 0.03, 0.91, 1}, {20, 0.12, 0.94, 0.97},
-		{40, 0.02, 0.91, 1}, {40, 0.08, 0.94, 0.97},
-		{200, 0.005, 0.91, 1}, {200, 0.02, 0.91, 1}, {200, 0.05, 0.94, 0.97},
+		{20, 50, 0.03, 0.91, 1}, {20, 50, 0.12, 0.94, 0.97},
+		{200, 50, 0.005, 0.91, 1}, {200, 50, 0.02, 0.91, 1}, {200, 50, 0.05, 0.94, 0.97},
+		{50, 200, 0.005, 0.91, 1}, {50, 200, 0.015, 0.91, 1}, {50, 200, 0.05, 0.94, 0.97},
 	} {
 		rng := rand.New(rand.NewPCG(11, uint64(c.groups)))
-		n := float64(c.groups * m)
+		n := float64(c.groups * c.m)
 		between := c.tau * c.tau * (1 + 1/float64(c.groups))
 		truth := between / (between + (p*(1-p)-c.tau*c.tau)/n)
 		wide, chance, share := 0.0, 0.0, 0.0
 		for range runs {
-			g := league(rng, c.groups, m, p, c.tau)
+			g := league(rng, c.groups, c.m, p, c.tau)
 			s, ok := SplitProportion(g.X, g.Of, g, 0.95)
 			if !ok {
 				t.Fatalf("%d groups are called too few", c.groups)
@@ -123,7 +123,7 @@ func TestSplitCoversKnownSpread(t *testing.T) {
 			}
 		}
 		tol := 5 * math.Sqrt(0.95*0.05/runs)
-		t.Logf("%d groups, tau %g: %.3f, chance alone %.3f, share %.3f", c.groups, c.tau, wide/runs, chance/runs, share/runs)
+		t.Logf("%d groups of %d, tau %g: %.3f, chance alone %.3f, share %.3f", c.groups, c.m, c.tau, wide/runs, chance/runs, share/runs)
 		if got := wide / runs; got < c.lo-tol || got > c.hi+tol {
 			t.Errorf("%d groups, tau %g: covers a group drawn anew in %.3f, want %g to %g", c.groups, c.tau, got, c.lo, c.hi)
 		}
