@@ -37,7 +37,6 @@ func TestGolden(t *testing.T) {
 		{"all.csv", testResult(), Run{}, CSV, false},
 		{"all.json", testResult(), Run{}, JSON, false},
 		{"doubt.txt", doubtResult(), Run{}, Table, false},
-		{"doubt.json", doubtResult(), Run{}, JSON, false},
 		{"few_draws.txt", few, Run{}, Table, false},
 		{"none.txt", &sim.Result{Asked: 10000}, Run{}, Table, true},
 		{"none.json", &sim.Result{Asked: 10000}, Run{}, JSON, false},

@@ -67,10 +67,13 @@ func OneWay(g Groups) Components {
 //	max(0, (MSB/f - MSW) / m)
 //
 // with f the 1-p quantile of the F distribution with groups - 1 and groups (m-1)
-// degrees of freedom. Over Within it is exact for normal x.
+// degrees of freedom, and NaN where Between is. Over Within it is exact for normal x.
 // Reference: as for Components.
 func (c Components) Limit(p float64) float64 {
 	checkLevel(p)
+	if math.IsNaN(c.Within) {
+		return math.NaN()
+	}
 	f := distuv.F{D1: c.groups - 1, D2: c.groups * (c.m - 1)}.Quantile(1 - p)
 	return max(c.msb/f-c.Within, 0) / c.m
 }
