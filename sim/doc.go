@@ -25,7 +25,9 @@
 // bytes for any number of workers, in any order, on one architecture; on other
 // architectures results are equal in distribution only, since a compiler may
 // fuse a multiplication with an addition. Two variants of a scenario share
-// their luck spell by spell.
+// their luck spell by spell. Under Config.Uncertainty the parameters are drawn
+// for every DrawEvery possessions from a stream keyed by (seed, group); the
+// possessions keep their own luck.
 //
 // # What the model leaves out
 //
