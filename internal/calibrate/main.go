@@ -3,7 +3,7 @@
 // ends with; a person puts them into model.DefaultParams and raises
 // sim.Revision.
 //
-// Method: Gauss-Newton on the logarithms of the figures, each weighed by the
+// Method: Gauss-Newton on the figures, each weighed by the
 // spread of its competitions or matches. The slope of every figure by every
 // parameter is a difference of two runs under the same luck; a ridge keeps the
 // step where those slopes can be trusted, and steps that do not pay are halved.
@@ -24,7 +24,6 @@ import (
 
 	"playout/internal/reference"
 	"playout/model"
-	"playout/sim"
 )
 
 // free are the parameters to fit; the others are physical or without influence
@@ -173,29 +172,28 @@ func (f *fitter) moved(x, step []float64, scale float64) []float64 {
 	return y
 }
 
-// residuals are the log ratios of engine to data over their tolerance.
+// residuals are the differences of engine and data over their tolerance.
 func (f *fitter) residuals(x []float64) ([]float64, error) {
 	par := model.DefaultParams()
 	for i, name := range free {
 		field(&par, name).SetFloat(x[i])
 	}
-	sc := model.AverageScenario()
-	sc.Possessions = f.n
-	meter := reference.NewMeter(sc.Pitch)
-	res, err := sim.Run(f.ctx, &sc, sim.Config{Observer: meter, Params: &par})
+	got, err := reference.Measure(f.ctx, reference.Config{Possessions: f.n, Seed: 1, Params: &par})
 	if err != nil {
 		return nil, err
 	}
-	got := meter.Figures(res)
 	out := make([]float64, len(f.figures))
 	for i, fig := range f.figures {
-		tol := max(math.Log(fig.High/fig.Low)/2, leastTolerance)
+		v := got[fig.Name]
+		if v.N < reference.FewestCases {
+			continue
+		}
+		tol := max((fig.High-fig.Low)/2, leastTolerance*math.Abs(fig.Value))
 		w, ok := weights[fig.Name]
 		if !ok {
 			w = 1
 		}
-		z := math.Log(max(got[fig.Name], 1e-5)/fig.Value) / tol
-		out[i] = math.Sqrt(w) * min(max(z, -6), 6)
+		out[i] = math.Sqrt(w) * min(max((v.Value-fig.Value)/tol, -6), 6)
 	}
 	return out, nil
 }
