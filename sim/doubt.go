@@ -1,8 +1,6 @@
 package sim
 
 import (
-	"reflect"
-
 	"playout/internal/stats"
 	"playout/model"
 )
@@ -32,7 +30,7 @@ const DrawEvery = 4 * batch
 
 // Merge adds the groups of another part of the run.
 func (d *Draws) Merge(o *Draws) {
-	addInts(reflect.ValueOf(d).Elem(), reflect.ValueOf(o).Elem())
+	stats.AddIntegers(d, o)
 }
 
 // add tallies one full group.

@@ -1,6 +1,10 @@
 package sim
 
-import "gonum.org/v1/gonum/spatial/r2"
+import (
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"playout/model"
+)
 
 // EventKind is what happened.
 type EventKind uint8
@@ -38,6 +42,32 @@ type Event struct {
 	From   r2.Vec
 	To     r2.Vec
 	Chance float64 // of success when chosen; xG of a shot
-	Near   float64 // distance of the nearest opponent, m: pass, receive, shot
+	Near   float64 // distance of the nearest opponent, m: pass, receive, shot, loose, end
 	End    End     // EventEnd
+
+	Pass    PassKind // of a pass: ground, high or cross
+	Back    bool     // the pass is a cut-back
+	Inner   bool     // the cross was played with the foot nearer to the goal, by the wing's inverted player
+	Header  bool     // pass, shot: played with the head
+	Score   float64  // shot: chance that it goes in, with the shooter's finishing and the keeper
+	Closest float64  // how near an opponent has been in this spell on the ball, m
+	Path    float64  // how far the player has moved in this spell, m
+	Line    float64  // height of the opponent's last line above his goal line, m
+}
+
+// annotate adds to an event what the tracker knows of the spell it ends.
+func (t *tracker) annotate(w *world, e *Event) {
+	e.Closest, e.Path = t.closest, t.path
+	e.Line = w.halfL - w.att.last
+	switch e.Kind {
+	case EventPass:
+		e.Pass, e.Back, e.Inner = t.passKind, t.passCut, t.passIn
+		e.Header = t.high && w.tick == w.since
+	case EventShot:
+		e.Header = t.high && w.tick == w.since
+		keeper := &w.able[11*(1-w.onBall)]
+		e.Score = logistic(logit(e.Chance) + w.able[11*w.onBall+e.Player].Value[model.Finishing] - keeper.Value[model.ShotStopping])
+	case EventLoose, EventEnd:
+		e.Near = w.gapTo
+	}
 }

@@ -66,6 +66,9 @@ func (w *world) finish() {
 			p.BlockSample.JumpWon++
 		}
 	}
+	if w.rec {
+		t.finishShape(w)
+	}
 	w.emit(Event{Kind: EventEnd, Team: 0, Player: p.Loser, Other: nobody, From: w.ball, To: w.ball, End: p.End})
 }
 
@@ -73,6 +76,7 @@ func (w *world) finish() {
 func (w *world) emit(e Event) {
 	if w.rec {
 		e.Tick = w.tick
+		w.trk.annotate(w, &e)
 		w.events = append(w.events, e)
 	}
 }

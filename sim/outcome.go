@@ -180,6 +180,7 @@ type Possession struct {
 	AgainstRest  int                               // opponents ahead of the ball at the loss
 	DefActions   int                               // tackles, interceptions, challenges and fouls of the block
 	BlockSample  BlockSample
+	Shape        Shape // only for an Observer
 }
 
 // Entry is the first entry to the final third.

@@ -35,7 +35,7 @@ func (t *tracker) reach(w *world, b int, at r2.Vec, how Method) {
 // the next event happens, so a carry hides inside the pass before it unless it
 // is long enough to be marked.
 func (t *tracker) wayOf(how Method, at r2.Vec) Way {
-	if how == ByLooseBall || !t.spellPass || (how == ByCarry && dist(at, t.spellFrom) > markedCarry) {
+	if how == ByLooseBall || !t.spellPass || (how == ByCarry && dist(at, t.spellFrom) > MarkedCarry) {
 		return WayCarryOrLoose
 	}
 	if t.passGround {
@@ -44,9 +44,9 @@ func (t *tracker) wayOf(how Method, at r2.Vec) Way {
 	return WayHigh
 }
 
-// markedCarry is the length from which event data are taken to mark a carry, m:
+// MarkedCarry is the length from which event data are taken to mark a carry, m:
 // a tenth of the spells have one (Pappalardo et al. 2019, carries of 5 m and more 7.5 %).
-const markedCarry = 11.0
+const MarkedCarry = 11.0
 
 // confirmEntry makes a waiting entry count: the player has kept the ball or
 // plays a next action of his own.

@@ -2,8 +2,8 @@ package sim
 
 import (
 	"math"
-	"reflect"
 
+	"playout/internal/stats"
 	"playout/model"
 )
 
@@ -88,28 +88,7 @@ func (s *Sum) add(x int64) {
 }
 
 // Merge adds another tally.
-func (t *Tally) Merge(o *Tally) {
-	addInts(reflect.ValueOf(t).Elem(), reflect.ValueOf(o).Elem())
-}
-
-// addInts adds every integer of src to dst. By reflection, so that no field of
-// a tally can be forgotten; it runs once for a batch of possessions.
-func addInts(dst, src reflect.Value) {
-	switch dst.Kind() {
-	case reflect.Int64:
-		dst.SetInt(dst.Int() + src.Int())
-	case reflect.Struct:
-		for i := 0; i < dst.NumField(); i++ {
-			addInts(dst.Field(i), src.Field(i))
-		}
-	case reflect.Array:
-		for i := 0; i < dst.Len(); i++ {
-			addInts(dst.Index(i), src.Index(i))
-		}
-	default:
-		panic("sim: a tally holds only integers")
-	}
-}
+func (t *Tally) Merge(o *Tally) { stats.AddIntegers(t, o) }
 
 // Add counts one possession.
 func (t *Tally) Add(p *Possession, pitch model.Pitch) {

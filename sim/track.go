@@ -34,6 +34,9 @@ type tracker struct {
 	entry    Entry   // waiting to be confirmed
 	entryBy  int     // body; nobody when none waits
 	touched  bool    // a defender has been within 2 m of this carrier
+	closest  float64 // how near an opponent has been to this carrier, m
+	path     float64 // how far he has moved, m
+	high     bool    // the ball came to him above the foot
 
 	// The last pass and the spell that followed it.
 	passFrom   r2.Vec
@@ -57,6 +60,7 @@ type tracker struct {
 
 	centroid float64 // of the block, own frame of the block
 	ready    bool    // centroid holds the last sample
+	shape    shapeTrack
 }
 
 type touch struct {
@@ -100,6 +104,7 @@ func (t *tracker) spellStarts(w *world, b int) {
 	t.claim, t.claimAt = 0, w.duel.ExpFloat64()
 	t.spellFrom = own(w.onBall, w.ball)
 	t.spellPass = w.fly.pass
+	t.path, t.high = 0, w.fly.height > w.par.FootHeight
 }
 
 // lossCause is why the ball is the opponent's: what had made it loose, or an
@@ -166,6 +171,7 @@ func (t *tracker) completed(w *world, b int) {
 // received notes that body b has the ball under control, the nearest opponent
 // gap metres away.
 func (t *tracker) received(w *world, b int, gap float64) {
+	t.closest = gap
 	at := own(w.onBall, w.ball)
 	switch {
 	case w.face.X*sign(w.onBall) < -0.3 && gap < 6:
@@ -186,6 +192,8 @@ func (w *world) track() {
 	}
 	if w.state == held {
 		at := own(w.onBall, w.ball)
+		t.closest = min(t.closest, w.gapTo)
+		t.path += math.Sqrt(r2.Norm2(w.vel[w.carrier])) * TickSeconds
 		t.reach(w, w.carrier, at, ByCarry)
 		if t.entryBy != nobody && w.tick-t.entry.Tick >= settleTicks {
 			t.confirmEntry(w)
@@ -203,6 +211,12 @@ func (w *world) track() {
 	t.watchOverloads(w)
 	if w.tick%viewEvery == 0 {
 		t.sampleBlock(w)
+	}
+	if w.rec {
+		t.watchRuns(w)
+		if w.tick%shapeEvery == 0 {
+			t.sampleShape(w)
+		}
 	}
 	if float64(w.tick)*TickSeconds >= w.sc.Clock {
 		w.end(EndStalled, nobody)

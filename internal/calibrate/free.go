@@ -8,6 +8,7 @@ import (
 	"reflect"
 	"strings"
 
+	"playout/internal/reference"
 	"playout/model"
 )
 
@@ -21,7 +22,15 @@ var free = []string{
 	"CarrySpeed", "JogSpeed", "RunSpeed", "OfferReach", "ComeNear",
 	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "DeepTight",
 	"EngageRange", "LegsLag", "PressUp", "PressHold", "PressLoyal", "PressLeash",
-	"DefenceEdge", "AerialEdge", "AimReaction", "SetReaction", "ArrivalSpeed",
+	"DefenceEdge", "AerialEdge", "AimReaction", "SetReaction", "ArrivalSpeed", "RestWorth", "Stagger",
+}
+
+// freePress are the levels of pressing of the library's blocks, by tercile: the
+// line of engagement (m) and the intensity.
+var freePress = []parameter{
+	{"high.Height", 80, 60, 100, 6}, {"high.Intensity", 0.55, 0.3, 0.95, 0.08},
+	{"middle.Height", 75, 50, 95, 6}, {"middle.Intensity", 0.4, 0.15, 0.8, 0.08},
+	{"low.Height", 45, 30, 80, 6}, {"low.Intensity", 0.25, 0.02, 0.6, 0.06},
 }
 
 // parameter is one dimension of the search.
@@ -43,16 +52,24 @@ func freeParameters() []parameter {
 		span := min(max(0.2*math.Abs(p.Default), 0.05*whole), 0.12*whole)
 		out = append(out, parameter{name, p.Default, p.Lo, p.Hi, span})
 	}
-	return out
+	return append(out, freePress...)
 }
 
 // params are the engine's constants at a point of the search.
 func (f *fitter) params(x []float64) model.Params {
 	par := model.DefaultParams()
-	for k := range f.free {
-		reflect.ValueOf(&par).Elem().FieldByName(f.free[k].name).SetFloat(x[k])
+	for k := range free {
+		reflect.ValueOf(&par).Elem().FieldByName(free[k]).SetFloat(x[k])
 	}
 	return par
+}
+
+// blocks sets the pressing of the library's blocks at a point of the search.
+func (f *fitter) blocks(x []float64) func(reference.Press, *model.Block) {
+	at := x[len(free):]
+	return func(p reference.Press, b *model.Block) {
+		b.Press.Height, b.Press.Intensity = at[2*int(p)], at[2*int(p)+1]
+	}
 }
 
 // load reads lines "name value" into x; names it does not know are refused.

@@ -25,6 +25,8 @@ func main() {
 	flag.IntVar(&f.judge, "judge", 16000, "possessions to judge a step by")
 	flag.IntVar(&f.rounds, "rounds", 4, "rounds")
 	flag.Float64Var(&f.spread, "spread", 1, "half width of the first design, in spans")
+	flag.BoolVar(&f.stopAtLoss, "stop-at-loss", false, "leave out the price of a loss: a third faster")
+	flag.IntVar(&f.worst, "worst", 60, "figures to list")
 	flag.StringVar(&f.from, "from", "", "file with the parameters to start from, as printed; the defaults otherwise")
 	flag.Parse()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
@@ -41,6 +43,8 @@ type fitter struct {
 	screen, judge, rounds int
 	spread                float64
 	from                  string
+	stopAtLoss            bool
+	worst                 int
 
 	free    []parameter
 	figures []target

@@ -5,10 +5,9 @@ import (
 	"math"
 	"os"
 	"sort"
+	"strings"
 
 	"playout/internal/reference"
-	"playout/model"
-	"playout/sim"
 )
 
 // target is a figure to be met.
@@ -23,24 +22,37 @@ var weights = map[string]float64{
 	"possession_outcomes/build_up/final_third":    4,
 	"possession_outcomes/build_up/exit_own_third": 3,
 	"possession_outcomes/build_up/halfway":        3,
-	"possession_outcomes/build_up/box":            2,
+	"possession_outcomes/build_up/box":            3,
 	"possession_outcomes/build_up/shot":           3,
-	"possession_outcomes/build_up/lost_in_own":    2,
+	"possession_outcomes/build_up/goal":           2,
+	"possession_outcomes/build_up/lost_in_own":    3,
+	"possession_outcomes/build_up/lost_in_middle": 2,
+	"possession_outcomes/build_up/lost_in_final":  2,
 	"possession_outcomes/build_up/duration_s":     2,
-	"pass_completion_build_up/ground":             3,
-	"xg_per_shot/build_up":                        2,
-	"possession_outcomes/build_up/goal":           0.3,
+}
+
+// tables whose figures are many cells of one distribution, or rest on one match,
+// count for less each.
+var tableWeights = map[string]float64{
+	"pass_completion": 0.5, "pass_chain_length": 0.5, "pass_mix_build_up": 0.5, "press_intensity": 0.7,
+	"final_third_entries": 0.7, "crosses": 0.4, "switches": 0.5, "turnover_cost": 0.4, "shot_conversion": 0.3,
+	"pass_to_next_action_s": 0.6,
 }
 
 // leastTolerance keeps figures with a narrow spread from ruling the fit.
-const leastTolerance = 0.04
+const leastTolerance = 0.025
 
 func targets() []target {
 	var out []target
 	for _, fig := range reference.Figures() {
+		if fig.Value <= 0 || fig.Low <= 0 {
+			continue // a share of nothing has no logarithm
+		}
 		w, ok := weights[fig.Name]
 		if !ok {
-			w = 1
+			if w, ok = tableWeights[fig.Table()]; !ok {
+				w = 1
+			}
 		}
 		out = append(out, target{fig, w, max(math.Log(fig.High/fig.Low)/2, leastTolerance)})
 	}
@@ -56,17 +68,19 @@ const (
 // residuals are the log ratios of engine to data over their tolerance.
 func (f *fitter) residuals(x []float64, n int, seed uint64) ([]float64, error) {
 	par := f.params(x)
-	sc := model.AverageScenario()
-	sc.Possessions, sc.Seed = n, seed
-	meter := reference.NewMeter(sc.Pitch)
-	res, err := sim.Run(f.ctx, &sc, sim.Config{Observer: meter, Params: &par})
+	got, err := reference.Measure(f.ctx, reference.Config{
+		Possessions: n, Seed: seed, Params: &par, Adjust: f.blocks(x),
+	})
 	if err != nil {
 		return nil, err
 	}
-	got := meter.Figures(res)
 	out := make([]float64, len(f.figures))
 	for i, t := range f.figures {
-		z := math.Log(max(got[t.Name], 1e-5)/t.Value) / t.tolerance
+		v, ok := got[t.Name]
+		if !ok || math.IsNaN(v.Value) || v.N == 0 || f.stopAtLoss && strings.HasPrefix(t.Name, "turnover_cost") {
+			continue
+		}
+		z := math.Log(max(v.Value, 1e-5)/t.Value) / t.tolerance
 		out[i] = min(max(z, -12), 12)
 	}
 	return out, nil
@@ -94,7 +108,7 @@ func (f *fitter) print(x, r []float64) {
 		order[i] = i
 	}
 	sort.Slice(order, func(a, b int) bool { return math.Abs(r[order[a]]) > math.Abs(r[order[b]]) })
-	for _, i := range order[:min(30, len(order))] {
+	for _, i := range order[:min(f.worst, len(order))] {
 		t := f.figures[i]
 		fmt.Printf("    %-60s %+5.1f  %.4g for %.4g\n", t.Name, r[i], t.Value*math.Exp(r[i]*t.tolerance), t.Value)
 	}

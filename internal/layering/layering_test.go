@@ -19,7 +19,7 @@ var may = map[string][]string{
 	"sim":                {"model", "internal/stats"},
 	"scenarios":          {},
 	"internal/scenario":  {"model", "scenarios"},
-	"internal/reference": {"model", "sim", "internal/stats"},
+	"internal/reference": {"model", "sim", "internal/stats", "internal/scenario"},
 	"internal/report":    {"model", "sim", "internal/stats"},
 	"internal/calibrate": {"model", "sim", "internal/reference"},
 	"internal/layering":  {},

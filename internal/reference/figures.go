@@ -1,0 +1,173 @@
+package reference
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+)
+
+// Figure is a value of the real game with its spread over competitions,
+// matches or teams.
+type Figure struct {
+	Name      string
+	Value     float64
+	Low, High float64
+	Source    string // and, where the spread is judged, that it is
+	n         float64
+}
+
+// Table is the reference table a figure belongs to.
+func (f *Figure) Table() string {
+	table, _, _ := strings.Cut(f.Name, "/")
+	return table
+}
+
+// Figures returns every figure the engine is held against, in the order of the
+// tables.
+func Figures() []Figure {
+	kept, _ := sorted()
+	return slices.Clone(kept)
+}
+
+// Unmeasured returns the names of the figures of the shipped tables that the engine
+// is not held against, with the reason.
+func Unmeasured() map[string]string {
+	_, left := sorted()
+	return left
+}
+
+// sorted parts the rows of the shipped tables in those the engine is held against
+// and the others.
+var sorted = sync.OnceValues(func() ([]Figure, map[string]string) {
+	var kept []Figure
+	left := map[string]string{}
+	for _, f := range shipped() {
+		if why := reasonAgainst(&f); why != "" {
+			left[f.Name] = why
+		} else {
+			kept = append(kept, f)
+		}
+	}
+	return kept, left
+})
+
+// eventData is the source of the tables of events.
+const eventData = "Pappalardo et al. 2019 (CC BY 4.0), men's first divisions of Spain, Italy and France 2017/18"
+
+// shipped are all rows of the shipped tables as figures.
+func shipped() []Figure {
+	var out []Figure
+	rates := func(table, value string, name func(table string, r map[string]string) string) {
+		for _, r := range rows(table) {
+			f := Figure{Name: name(table, r), Value: number(r, value), Source: eventData, n: number(r, "n")}
+			f.Low, f.High = f.Value, f.Value
+			if r["comp_min"] != "" {
+				f.Low, f.High = number(r, "comp_min"), number(r, "comp_max")
+			}
+			out = append(out, f)
+		}
+	}
+	join := func(columns ...string) func(string, map[string]string) string {
+		return func(table string, r map[string]string) string {
+			parts := []string{table}
+			for _, c := range columns {
+				if r[c] != "" {
+					parts = append(parts, r[c])
+				}
+			}
+			return strings.Join(parts, "/")
+		}
+	}
+	rates("possession_outcomes", "value", join("possessions", "figure"))
+	rates("pass_chain_length", "rate", join("possessions", "completed_passes"))
+	rates("pass_completion", "rate", completionName)
+	for _, r := range rows("pass_kept") {
+		out = append(out, Figure{"pass_completion/high_kept/" + r["length_m"], number(r, "kept"), number(r, "low"), number(r, "high"),
+			eventData + "; spread judged from that of completion", number(r, "n")})
+	}
+	out = append(out, mixFigures()...)
+	rates("final_third_entries", "rate", func(table string, r map[string]string) string {
+		if r["method"] == "any" {
+			return table + "/" + r["figure"] + "/" + r["lane"]
+		}
+		if r["lane"] == "any" {
+			return table + "/" + r["figure"] + "/" + r["method"]
+		}
+		return table + "/" + r["figure"] + "/" + r["lane"] + "/" + r["method"]
+	})
+	rates("press_intensity", "rate", func(table string, r map[string]string) string {
+		return table + "/" + map[string]string{"1 high press": "high", "2 middle": "middle", "3 low press": "low"}[r["press"]] + "/" + r["figure"]
+	})
+	rates("switches", "rate", join("figure", "start_third", "ptype"))
+	rates("crosses", "rate", func(table string, r map[string]string) string {
+		if r["side_foot"] != "" {
+			return table + "/" + r["figure"] + "/any/" + r["side_foot"]
+		}
+		return table + "/" + r["figure"] + "/" + r["origin"] + "/" + r["height"]
+	})
+	rates("turnover_cost", "rate", turnoverName)
+	rates("pass_to_next_action_s", "mean", func(table string, r map[string]string) string { return table + "/" + r["start_third"] + "/mean" })
+	for _, r := range rows("pass_to_next_action_s") {
+		for _, c := range []string{"p05", "p25", "p50", "p75", "p95"} {
+			x := number(r, c)
+			out = append(out, Figure{"pass_to_next_action_s/" + r["start_third"] + "/" + c, x, 0.95 * x, 1.05 * x,
+				eventData + "; spread judged a twentieth", number(r, "n")})
+		}
+	}
+	rates("shot_conversion", "rate", join("header", "distance_band_m"))
+	for _, r := range rows("headline") {
+		out = append(out, Figure{r["figure"], number(r, "value"), number(r, "low"), number(r, "high"), eventData + "; " + r["source"], 0})
+	}
+	for _, r := range rows("movement") {
+		out = append(out, Figure{r["figure"], number(r, "value"), number(r, "low"), number(r, "high"), r["source"], 0})
+	}
+	return out
+}
+
+// completionName is type and length, with the third and the direction unless any.
+func completionName(table string, r map[string]string) string {
+	if r["length_m"] == "any in build-up" {
+		return table + "_build_up/" + r["ptype"]
+	}
+	parts := []string{table, r["ptype"]}
+	for _, c := range []string{"start_third", "direction"} {
+		if r[c] != "any" {
+			parts = append(parts, r[c])
+		}
+	}
+	return strings.Join(append(parts, r["length_m"]), "/")
+}
+
+// turnoverName is the place of the loss and what follows; a corridor is named by its
+// place unless any.
+func turnoverName(table string, r map[string]string) string {
+	x := strconv.FormatFloat(number(r, "loss_x_from_m"), 'f', -1, 64)
+	if corridor, _, _ := strings.Cut(r["loss_corridor"], " "); corridor != "any" {
+		x += "/" + corridor
+	}
+	return table + "/" + x + "/" + r["figure"]
+}
+
+// mixFigures are the passes of build-up possessions by kind and direction, and their
+// lengths. The table has no spread: a fifth of a share and a tenth of a length are a
+// judgement.
+func mixFigures() []Figure {
+	var out []Figure
+	seen := map[string]bool{}
+	for _, r := range rows("pass_mix_build_up") {
+		name := fmt.Sprintf("pass_mix_build_up/%s/%s", r["start_third"], r["ptype"])
+		x := number(r, "share")
+		out = append(out, Figure{name + "/" + r["direction"] + "/share", x, 0.8 * x, 1.2 * x, eventData + "; spread judged a fifth", 0})
+		if seen[name] {
+			continue
+		}
+		seen[name] = true
+		for _, c := range []string{"p10", "p25", "p50", "p75", "p90"} {
+			x := number(r, "len_"+c)
+			out = append(out, Figure{name + "/len_" + c, x, 0.9 * x, 1.1 * x, eventData + "; spread judged a tenth", 0})
+		}
+	}
+	return out
+}

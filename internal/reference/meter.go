@@ -1,0 +1,276 @@
+package reference
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"playout/model"
+	"playout/sim"
+)
+
+// groups is the number of groups of possessions, by ID, from which intervals are
+// computed: enough for a t with 19 degrees of freedom, few enough that each group
+// is large.
+const groups = 20
+
+// meter measures the possessions of one setting by the definitions of the
+// reference tables: an observer of a run. It serves one run.
+type meter struct {
+	pitch  model.Pitch
+	record record
+	group  [groups]sums
+}
+
+// Possession adds a possession to its group.
+func (m *meter) Possession(p *sim.Possession, events []sim.Event) {
+	s := &m.group[p.ID%groups]
+	s.Possessions++
+	r := &m.record
+	r.read(p, events)
+	s.passes(r, m.pitch)
+	s.shots(r, m.pitch)
+	switch r.class(m.pitch) {
+	case buildUp:
+		s.OwnStarts++
+		s.BuildUp++
+		s.outcome(r, m.pitch)
+		s.mix(r, m.pitch)
+		s.entry(r, m.pitch)
+	case ownStart:
+		s.OwnStarts++
+	}
+	s.Movement.possession(p, events, m.pitch)
+}
+
+func count(n *int64, yes bool) {
+	if yes {
+		*n++
+	}
+}
+
+// outcome counts how far a build-up possession gets and how it ends.
+func (s *sums) outcome(r *record, pitch model.Pitch) {
+	third := pitch.Length / 6
+	var exit, half, final, box bool
+	r.visit(func(at r2.Vec, _ int, _ *action) bool {
+		exit, half, final = exit || at.X > -third, half || at.X > 0, final || at.X > third
+		box = box || pitch.InPenaltyArea(at)
+		return true
+	})
+	count(&s.Exit, exit)
+	count(&s.Half, half)
+	count(&s.Final, final)
+	count(&s.Box, box)
+	count(&s.Shots, r.p.Shot)
+	count(&s.Goals, r.p.Goal)
+	s.Ends[r.p.End]++
+	if r.p.End.Lost() {
+		s.LostIn[pitch.ThirdOf(r.p.Place.X)]++
+	}
+	completed, crosses := 0, int64(0)
+	for i := range r.actions {
+		switch a := &r.actions[i]; a.kind {
+		case pass:
+			s.Attempted++
+			if a.done {
+				completed++
+			}
+			s.BuildUpPasses[a.ptype].add(a.done)
+			count(&crosses, a.ptype == crossed)
+		case shot:
+			s.XG += integer(a.xg)
+			s.Chances += integer(a.score)
+		}
+	}
+	s.Completed += int64(completed)
+	s.Chain[min(completed, longChain)]++
+	s.Crosses += crosses
+	s.Active += int64(r.actions[len(r.actions)-1].tick - r.first().tick)
+}
+
+func integer(x float64) int64 { return int64(math.Round(x / micro)) }
+
+// mix counts the passes of a build-up possession by kind, direction and length, and
+// the time from a pass to the team's next action.
+func (s *sums) mix(r *record, pitch model.Pitch) {
+	for i := range r.actions {
+		a := &r.actions[i]
+		if a.kind != pass {
+			continue
+		}
+		third := pitch.ThirdOf(a.from.X)
+		if a.ptype <= high {
+			s.Mix[third][a.ptype][directionOf(a)]++
+			s.Length[third][a.ptype].add(dist(a.from, a.end), lengthBin)
+		}
+		if a.done && a.next >= 0 {
+			ticks := a.next - a.tick
+			s.NextAction[third].add(float64(ticks), 1)
+			s.NextSum[third].add(float64(ticks), 1)
+		}
+	}
+}
+
+// directionOf sorts a pass by its angle to the way of the attack: forward within 45
+// degrees of it, back beyond 135.
+func directionOf(a *action) direction {
+	dx, dy := a.end.X-a.from.X, math.Abs(a.end.Y-a.from.Y)
+	switch {
+	case dx > dy:
+		return forward
+	case -dx > dy:
+		return back
+	}
+	return sideways
+}
+
+// entry counts the first entry to the final third and what comes of it.
+func (s *sums) entry(r *record, pitch model.Pitch) {
+	third := pitch.Length / 6
+	var e *entrySums
+	tick, box := 0, false
+	acts := -1 // own actions in the final third after the entry
+	r.visit(func(at r2.Vec, t int, by *action) bool {
+		if e == nil && at.X > third {
+			e, tick = &s.Entries[model.LaneOf(at.Y)], t
+			e.N++
+			switch {
+			case by == nil:
+				e.Way[sim.WayCarryOrLoose]++
+			case by.ptype == high:
+				e.Way[sim.WayHigh]++
+			default:
+				e.Way[sim.WayGround]++
+			}
+			if by != nil {
+				acts = 0
+			}
+		}
+		box = box || e != nil && pitch.InPenaltyArea(at)
+		return true
+	})
+	if e == nil {
+		return
+	}
+	for i := range r.actions {
+		a := &r.actions[i]
+		if a.tick >= tick && a.kind != duel && a.from.X > third {
+			acts++
+		}
+		if a.kind == shot {
+			e.Shots++
+			e.XG += integer(a.xg)
+			e.Chances += integer(a.score)
+		}
+	}
+	count(&s.ActsThere, acts > 0)
+	count(&e.Boxes, box)
+	count(&e.Lost5, r.p.End.Lost() && r.p.Ticks-tick <= ticks(5))
+}
+
+func ticks(s float64) int { return int(math.Round(s / sim.TickSeconds)) }
+
+// passes counts every pass, and switches and crosses apart.
+func (s *sums) passes(r *record, pitch model.Pitch) {
+	for i := range r.actions {
+		a := &r.actions[i]
+		if a.kind != pass {
+			continue
+		}
+		third := pitch.ThirdOf(a.from.X)
+		switch a.ptype {
+		case ground, high:
+			band := bandOf(dist(a.from, a.end), bands[:])
+			s.Passes[a.ptype][third][band].add(a.done)
+			if a.ptype == high {
+				s.Kept[third][band].add(r.kept(i))
+			}
+			if math.Abs(a.end.Y-a.from.Y) >= switchWidth {
+				s.Switch[a.ptype][third].add(a.done)
+				if a.done {
+					s.switched(r, a, pitch)
+				}
+			}
+		case crossed:
+			s.crossed(r, a)
+		}
+	}
+}
+
+// Distances and times of the definitions, m and s.
+const (
+	switchWidth  = 30.0
+	switchWindow = 10.0
+	progressBy   = 15.0
+	backBy       = 10.0
+	crossWindow  = 5.0
+)
+
+// switched counts what follows a completed switch within ten seconds of its arrival.
+func (s *sums) switched(r *record, a *action, pitch model.Pitch) {
+	third, until := pitch.Length/6, a.at+ticks(switchWindow)
+	var what [numAfters]bool
+	behind := false
+	r.visit(func(at r2.Vec, tick int, by *action) bool {
+		if tick < a.at || tick > until {
+			return tick <= until
+		}
+		what[progressed] = what[progressed] || at.X >= a.from.X+progressBy || a.from.X <= third && at.X > third
+		behind = behind || at.X <= a.end.X-backBy
+		return true
+	})
+	what[forcedBack] = behind && !what[progressed]
+	what[lost10] = r.p.End.Lost() && r.p.Ticks <= until
+	what[shot10] = r.p.Shot && r.p.Ticks <= until
+	for k, yes := range what {
+		s.Switched[pitch.ThirdOf(a.from.X)][k].add(yes)
+	}
+}
+
+// crossed counts a cross by its origin and height.
+func (s *sums) crossed(r *record, a *action) {
+	origin := -1
+	switch model.LaneOf(a.from.Y) {
+	case model.LeftWing, model.RightWing:
+		origin = 0
+	case model.LeftHalfSpace, model.RightHalfSpace:
+		origin = 2
+	}
+	if origin >= 0 {
+		if a.from.X < bylineFrom {
+			origin++
+		}
+		low := 0
+		if a.low {
+			low = 1
+		}
+		c := &s.Cross[origin][low]
+		c.Done.add(a.done)
+		c.Shot.add(r.p.Shot && r.p.Ticks-a.tick <= ticks(crossWindow))
+	}
+	foot := 0
+	if a.inner {
+		foot = 1
+	}
+	s.CrossFoot[foot].add(a.done)
+}
+
+// bylineFrom is where a cross counts as played from the byline, m: level with the
+// penalty area.
+const bylineFrom = 36.0
+
+// shots adds the chance of scoring of every shot to its band of distance.
+func (s *sums) shots(r *record, pitch model.Pitch) {
+	for i := range r.actions {
+		a := &r.actions[i]
+		if a.kind != shot {
+			continue
+		}
+		by := 0
+		if a.header {
+			by = 1
+		}
+		s.ShotBands[by][bandOf(dist(a.from, pitch.Goal()), shotBands[:])].add(a.score, micro)
+	}
+}

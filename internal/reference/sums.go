@@ -1,0 +1,165 @@
+package reference
+
+import (
+	"math"
+
+	"playout/model"
+	"playout/sim"
+)
+
+// hist counts values in bins of a width known to its user; the last takes all
+// that lies beyond.
+type hist [400]int64
+
+func (h *hist) add(x, width float64) { h[min(max(int(x/width), 0), len(h)-1)]++ }
+
+// quantile is the value below which a share p of the counts lies; within a bin
+// they are taken as evenly spread.
+func quantile(h []int64, p, width float64) (float64, int64) {
+	total := int64(0)
+	for _, n := range h {
+		total += n
+	}
+	left := p * float64(total)
+	for i, n := range h {
+		if left <= float64(n) && n > 0 {
+			return (float64(i) + left/float64(n)) * width, total
+		}
+		left -= float64(n)
+	}
+	return math.NaN(), 0
+}
+
+// part is cases of a whole.
+type part struct{ K, N int64 }
+
+func (p *part) add(yes bool) {
+	p.N++
+	if yes {
+		p.K++
+	}
+}
+
+// total is a sum of N integers.
+type total struct{ X, N int64 }
+
+func (t *total) add(x, unit float64) {
+	t.X += int64(math.Round(x / unit))
+	t.N++
+}
+
+// Units of the integers.
+const (
+	cm    = 0.01
+	micro = 1e-6 // xG
+)
+
+// Widths of bins.
+const (
+	metreBin  = 0.1  // distance to a defender, m
+	lengthBin = 0.25 // length of a pass, m
+)
+
+// bands of pass length, m: their upper ends. The last is open.
+var bands = [...]float64{5, 10, 15, 20, 25, 30, 35, 40, 50, 60, math.Inf(1)}
+
+var bandNames = [len(bands)]string{"0-5", "5-10", "10-15", "15-20", "20-25", "25-30", "30-35", "35-40", "40-50", "50-60", "60+"}
+
+func bandOf(x float64, ends []float64) int {
+	i := 0
+	for x >= ends[i] {
+		i++
+	}
+	return i
+}
+
+// shotBands of distance to the middle of the goal, m.
+var shotBands = [...]float64{6, 11, 16.5, 20, 25, 30, math.Inf(1)}
+
+var shotBandNames = [len(shotBands)]string{"0-6", "6-11", "11-16.5", "16.5-20", "20-25", "25-30", "30+"}
+
+// direction of a pass.
+type direction uint8
+
+const (
+	forward direction = iota
+	sideways
+	back
+	numDirections
+)
+
+var directionNames = [numDirections]string{"forward", "sideways", "back"}
+
+// longChain is the first number of completed passes that the tables do not tell apart.
+const longChain = 15
+
+// origins of crosses.
+const numOrigins = 4
+
+var originNames = [numOrigins]string{"wing_byline", "wing_deep", "half_space_byline", "half_space_deep"}
+
+// after is what can follow a completed switch within ten seconds.
+type after uint8
+
+const (
+	progressed after = iota
+	forcedBack
+	lost10
+	shot10
+	numAfters
+)
+
+var afterNames = [numAfters]string{"progressed", "forced_back", "lost10", "shot10"}
+
+const numThirds, numLanes = int(model.NumThirds), int(model.NumLanes)
+
+// sums are all that a group of possessions adds to the figures. Every field is
+// exported and an integer in the end, so that groups merge exactly
+// (stats.AddIntegers).
+type sums struct {
+	Possessions, OwnStarts int64
+
+	// Build-up possessions.
+	BuildUp              int64
+	Exit, Half, Final    int64
+	Box, Shots, Goals    int64
+	XG                   int64 // micro
+	Chances              int64 // of scoring, finishing and keeper included, micro
+	Ends                 [sim.NumEnds]int64
+	LostIn               [numThirds]int64
+	Active               int64 // first to last own action, ticks
+	Completed, Attempted int64
+	Chain                [longChain + 1]int64
+	BuildUpPasses        [numPassTypes]part
+	Mix                  [numThirds][2][numDirections]int64
+	Length               [numThirds][2]hist
+	NextAction           [numThirds]hist // ticks
+	NextSum              [numThirds]total
+	Crosses              int64
+	Entries              [numLanes]entrySums
+	ActsThere            int64 // entries after which another own action follows in the final third
+
+	// All possessions.
+	Passes    [2]passesByThird
+	Kept      passesByThird // high passes
+	Switch    [2][numThirds]part
+	Switched  [numThirds][numAfters]part
+	Cross     [numOrigins][2]crossSums // high, low
+	CrossFoot [2]part                  // natural side, inverted
+	ShotBands [2][len(shotBands)]total // chance of scoring by foot, by head; micro
+
+	Movement movementSums
+}
+
+// entrySums are entries to the final third by one lane.
+type entrySums struct {
+	N                            int64
+	Way                          [3]int64 // ground pass, high pass, carry or loose ball
+	Shots, Boxes, Lost5, Chances int64
+	XG                           int64
+}
+
+type crossSums struct{ Done, Shot part }
+
+// ratio is a over b in the given unit, NaN of none.
+func ratio(a, b int64, unit float64) float64 { return float64(a) / float64(b) * unit }
