@@ -38,6 +38,7 @@ type Params struct {
 	TouchHigh     float64 `unit:"logit" lo:"0" hi:"3" source:"harder out of the air; set by possession kept after high passes"`
 	StealHold     float64 `unit:"share" lo:"0.3" hi:"1" source:"intercepted ground balls that the opponent controls at once; the rest deflect; set by ends out of play"`
 	ClearDeep     float64 `unit:"share" lo:"0" hi:"1" source:"balls won under full pressure on the own goal line that are cleared; fades with pressure and over ClearWithin; set by ends out of play"`
+	BlockChance   float64 `unit:"share" lo:"0" hi:"1" source:"balls played straight at a man in front of them that he blocks; set by crosses completed and ends out of play"`
 	HeaderHold    float64 `unit:"share" lo:"0.1" hi:"0.9" source:"contested headers won that find a team-mate or stay; set by high passes completed 0.56, kept 0.39"`
 
 	// Duels.
@@ -69,6 +70,7 @@ type Params struct {
 	HighTaste    float64 `unit:"log odds" lo:"-7" hi:"3" source:"taste for lofted over ground passes; set by the share of high passes"`
 	StrongSide   float64 `unit:"log odds" lo:"0" hi:"1" source:"ease of carrying to the side of the strong foot; assumed"`
 	SwitchTaste  float64 `unit:"log odds" lo:"-6" hi:"2" source:"taste for lofted balls 30 m and more across; set by the directions of high passes (Pappalardo et al. 2019) and 11 switches a match (movement tables)"`
+	LowCross     float64 `unit:"log odds" lo:"-6" hi:"4" source:"the same for crosses along the ground, on top; set by the share of low crosses (Pappalardo et al. 2019)"`
 	CrossTaste   float64 `unit:"log odds" lo:"-3" hi:"8" source:"taste for crosses; set by crosses per entry (Pappalardo et al. 2019)"`
 	LossFear     float64 `unit:"ratio" lo:"0.2" hi:"10" source:"weight of the price of a loss in choices; set by the pass mix"`
 	ShotTaste    float64 `unit:"ratio" lo:"0.3" hi:"3" source:"weight of a shot's xG in choices; set by shots per entry and xG per shot"`
@@ -87,6 +89,7 @@ type Params struct {
 	SeeDelay     float64 `unit:"s" lo:"0.1" hi:"0.6" source:"the block sees the ball late; assumed 0.25"`
 	LineLag      float64 `unit:"s" lo:"0.5" hi:"4" source:"time constant of the block's movement along the pitch; set by the line fit"`
 	LineFall     float64 `unit:"s" lo:"0.2" hi:"4" source:"time constant when the ball comes nearer; set by the last line's height"`
+	StepUp       float64 `unit:"m" lo:"0" hi:"8" source:"the block steps up by when the ball is played back or held by a man facing his own goal; set by the line's speed when the ball goes back"`
 	LineUp       float64 `unit:"m/s" lo:"1" hi:"5" source:"fastest step up of the block, q90 3.3: movement tables"`
 	LineDrop     float64 `unit:"m/s" lo:"1" hi:"7" source:"fastest drop of the block, q10 4.3: movement tables"`
 	ZoneReach    float64 `unit:"m" lo:"4" hi:"14" source:"an opponent this near a slot is in the defender's zone; assumed"`
@@ -114,18 +117,18 @@ func DefaultParams() Params {
 		LengthError: 0.06, LoftError: 0.155, PressureError: 1.15, WeakFootError: 1.35, TurnError: 0.6,
 		OneTouchError: 1.25, ArrivalSpeed: 7.5,
 
-		TouchSpeed: 0.12, TouchPressure: 2.1, TouchHigh: 2.95, StealHold: 0.6, ClearDeep: 0.6, HeaderHold: 0.5,
+		TouchSpeed: 0.12, TouchPressure: 2.1, TouchHigh: 2.95, StealHold: 0.6, ClearDeep: 0.6, BlockChance: 0.6, HeaderHold: 0.5,
 
 		ChallengeRange: 2, ChallengeRate: 2.4, RunInto: 1, DuelWon: 0.234, DuelLoose: 0.25, PutOut: 2, FoulByDefence: 0.158,
 		FoulByAttack: 0.065, BeatenFor: 1, TakeOnWin: 0.5,
 
 		Sharpness: 0.101, Misjudge: 0.235, FreeWorth: 0.255, GoalSide: 0.06, RestWorth: 0.2, OneTouch: 0.4, HoldShare: 0.8,
 		HoldSpread: 0.7, Impatience: 0.6, Look: 0.65, NearTaste: 0.156, HighForward: 0.138, ForwardTaste: 0.002,
-		HighTaste: -2.85, StrongSide: 0.12, SwitchTaste: -2.4, CrossTaste: 3.2, LossFear: 2.5, ShotTaste: 0.645, ShotUrge: 0,
+		HighTaste: -2.85, StrongSide: 0.12, SwitchTaste: -2.4, LowCross: -1, CrossTaste: 3.2, LossFear: 2.5, ShotTaste: 0.645, ShotUrge: 0,
 
 		CarrySpeed: 2.9, JogSpeed: 3.8, RunSpeed: 6, ComeNear: 0.45, Stagger: 0.9, OfferReach: 6.5,
 
-		LegsLag: 0.8, SeeDelay: 0.25, LineLag: 1.6, LineFall: 0.47, LineUp: 3, LineDrop: 6.5, ZoneReach: 7.6,
+		LegsLag: 0.8, SeeDelay: 0.25, LineLag: 1.6, LineFall: 0.47, StepUp: 3, LineUp: 3, LineDrop: 6.5, ZoneReach: 7.6,
 		MarkLeash: 2.6, EngageRange: 14, CloseSpeed: 1.6, PressSpeed: 6, TravelSpeed: 4.8, JockeyAt: 1.3, FirstLineOff: 3,
 		ShowOff: 0.02, PressLoyal: 0.6, PressLeash: 1.5, PressUp: 5, PressHold: 3, DeepTight: 0,
 	}

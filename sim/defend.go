@@ -154,6 +154,9 @@ func (w *world) shift(b *model.Block, ball r2.Vec) {
 	if w.state == held && w.pressure < 0.25 && w.face.X*sign(w.onBall) > 0.5 && w.halfL+ball.X-d.height < 32 {
 		want -= 2.5 // free and facing forward: the line gives ground
 	}
+	if w.goingBack() {
+		want = min(want+w.par.StepUp, w.halfL-1)
+	}
 	if d.stance == pressing {
 		// All step up behind a press, the less the nearer the ball is to goal.
 		far := min(max((w.halfL+ball.X-30)/30, 0), 1)
@@ -165,6 +168,20 @@ func (w *world) shift(b *model.Block, ball r2.Vec) {
 	}
 	u := (want - d.height) / max(lag, dt)
 	d.height += min(max(u, -w.par.LineDrop), w.par.LineUp) * dt
+}
+
+// stepBack is how far a ball must travel away from the goal for the block to
+// step up behind it, m; as in the table of line speeds (movement tables).
+const stepBack = 5.0
+
+// goingBack reports whether the ball is played away from the goal the block
+// defends, or held by a man who faces his own.
+func (w *world) goingBack() bool {
+	s := sign(w.onBall)
+	if w.state == held {
+		return w.face.X*s < -0.3
+	}
+	return w.fly.pass && s*(w.fly.flight.Origin.X-w.fly.where.X) > stepBack
 }
 
 // mark hands every attacker in reach to the defender whose slot is nearest, and

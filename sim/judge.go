@@ -145,6 +145,8 @@ func (w *world) worthAt(p r2.Vec, margin float64, aerial bool) float64 {
 // be well short of where it is aimed.
 func (w *world) judge(o *option, chance, margin, length, had float64) {
 	s := sign(w.onBall)
+	dir := towards(w.ball, o.target, w.face)
+	chance *= 1 - w.blocked(dir)
 	o.chance = chance
 	aerial := o.kind != Ground
 	at := o.target
@@ -158,6 +160,9 @@ func (w *world) judge(o *option, chance, margin, length, had float64) {
 	switch {
 	case o.cross:
 		o.score += w.par.CrossTaste
+		if !aerial {
+			o.score += w.par.LowCross
+		}
 	case aerial:
 		o.score += w.par.HighTaste + w.par.HighForward*s*(o.target.X-w.ball.X)
 		if math.Abs(o.target.Y-w.ball.Y) >= switchWidth {
@@ -168,7 +173,6 @@ func (w *world) judge(o *option, chance, margin, length, had float64) {
 	}
 	o.score += w.findOdds[o.aim]
 	// What lies behind his back he sees late or, under pressure, not at all.
-	dir := towards(w.ball, o.target, w.face)
 	cos := dir.X*w.face.X + dir.Y*w.face.Y
 	if cos < -0.2 {
 		blind := 1.0

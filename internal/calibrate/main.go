@@ -27,6 +27,7 @@ func main() {
 	flag.Float64Var(&f.spread, "spread", 1, "half width of the first design, in spans")
 	flag.BoolVar(&f.stopAtLoss, "stop-at-loss", false, "leave out the price of a loss: a third faster")
 	flag.IntVar(&f.worst, "worst", 60, "figures to list")
+	flag.StringVar(&f.doubt, "doubt", "", "instead of fitting, write what the figures leave open about the parameters to this file")
 	flag.StringVar(&f.from, "from", "", "file with the parameters to start from, as printed; the defaults otherwise")
 	flag.Parse()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
@@ -42,7 +43,7 @@ type fitter struct {
 	ctx                   context.Context
 	screen, judge, rounds int
 	spread                float64
-	from                  string
+	from, doubt           string
 	stopAtLoss            bool
 	worst                 int
 
@@ -67,9 +68,12 @@ func (f *fitter) fit() error {
 	}
 	best := f.loss(r)
 	fmt.Printf("start: loss %.1f, %d of %d inside\n", best, f.inside(r), len(r))
+	if f.doubt != "" {
+		return f.writeDoubt(x, r)
+	}
 	for round := range f.rounds {
 		half := f.spread / float64(round+1)
-		slopes, err := f.slopes(x, half)
+		slopes, _, err := f.slopes(x, half)
 		if err != nil {
 			return err
 		}

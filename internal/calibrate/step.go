@@ -7,11 +7,13 @@ import (
 )
 
 // slopes are the changes of every residual for a move of one span in every
-// parameter (figures x parameters), from one design of half width half spans.
-func (f *fitter) slopes(x []float64, half float64) (*mat.Dense, error) {
+// parameter (figures x parameters), from one design of half width half spans,
+// and the variance that chance gives to the slopes of each figure.
+func (f *fitter) slopes(x []float64, half float64) (*mat.Dense, []float64, error) {
 	runs := design(len(x))
 	j := mat.NewDense(len(f.figures), len(x), nil)
 	reached := make([]float64, len(x)) // mean distance really moved, spans
+	first, second := make([]float64, len(f.figures)), make([]float64, len(f.figures))
 	for i, run := range runs {
 		y := make([]float64, len(x))
 		for k, p := range f.free {
@@ -20,21 +22,30 @@ func (f *fitter) slopes(x []float64, half float64) (*mat.Dense, error) {
 		}
 		r, err := f.residuals(y, f.screen, designSeed)
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
-		for k := range x {
-			for m := range r {
+		for m := range r {
+			first[m] += r[m]
+			second[m] += r[m] * r[m]
+			for k := range x {
 				j.Set(m, k, j.At(m, k)+run[k]*r[m]/float64(len(runs)))
 			}
 		}
 		f.progress(i+1, len(runs))
 	}
-	for k := range x {
-		for m := range f.figures {
+	n := float64(len(runs))
+	noise := make([]float64, len(f.figures))
+	for m := range f.figures {
+		rest := second[m] - first[m]*first[m]/n // what the slopes do not explain
+		for k := range x {
+			rest -= n * j.At(m, k) * j.At(m, k)
+		}
+		noise[m] = max(rest, 0) / (n - 1 - float64(len(x))) / n / (half * half)
+		for k := range x {
 			j.Set(m, k, j.At(m, k)/max(reached[k], 0.05))
 		}
 	}
-	return j, nil
+	return j, noise, nil
 }
 
 // ridge keeps a parameter where it is unless the figures ask for a move, in

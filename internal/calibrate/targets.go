@@ -81,7 +81,7 @@ func (f *fitter) residuals(x []float64, n int, seed uint64) ([]float64, error) {
 			continue
 		}
 		z := math.Log(max(v.Value, 1e-5)/t.Value) / t.tolerance
-		out[i] = min(max(z, -12), 12)
+		out[i] = min(max(z, -60), 60)
 	}
 	return out, nil
 }
