@@ -17,11 +17,13 @@ const (
 	EventLoose
 	EventShot
 	EventEnd
+	EventTakeOver // after EventEnd: the opponent has the ball and what he makes of it is played
+	EventAfterEnd // the end of that; End tells how, for the opponent
 	NumEvents
 )
 
 var eventNames = [NumEvents]string{
-	"start", "pass", "receive", "carry", "take_on", "jump", "duel", "loose_ball", "shot", "end",
+	"start", "pass", "receive", "carry", "take_on", "jump", "duel", "loose_ball", "shot", "end", "take_over", "after_end",
 }
 
 func (k EventKind) String() string { return eventNames[k] }
@@ -39,5 +41,5 @@ type Event struct {
 	To     r2.Vec
 	Chance float64 // of success when chosen; xG of a shot
 	Near   float64 // distance of the nearest opponent, m: pass, receive, shot
-	End    End     // EventEnd
+	End    End     // EventEnd, EventAfterEnd
 }

@@ -178,12 +178,21 @@ func (t *tracker) received(w *world, b int, gap float64) {
 	w.p.BlockSample.Pressure.N++
 }
 
-// track follows the possession through a tick.
+// track follows the possession through a tick, and the clock.
 func (w *world) track() {
-	t := &w.trk
 	if w.over {
 		return
 	}
+	if !w.after {
+		w.trk.follow(w)
+	}
+	if w.tick >= w.deadline {
+		w.end(EndStalled, nobody)
+	}
+}
+
+// follow takes the measure of a tick of the possession.
+func (t *tracker) follow(w *world) {
 	if w.state == held {
 		at := own(w.onBall, w.ball)
 		t.reach(w, w.carrier, at, ByCarry)
@@ -203,8 +212,5 @@ func (w *world) track() {
 	t.watchOverloads(w)
 	if w.tick%viewEvery == 0 {
 		t.sampleBlock(w)
-	}
-	if float64(w.tick)*TickSeconds >= w.sc.Clock {
-		w.end(EndStalled, nobody)
 	}
 }

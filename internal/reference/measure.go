@@ -48,7 +48,10 @@ func (m *Meter) Possession(_ *sim.Possession, events []sim.Event) {
 			if e.Kind == sim.EventPass {
 				pass = e
 			}
-		case sim.EventLoose, sim.EventEnd:
+		case sim.EventEnd:
+			m.passed(pass, nil)
+			return // what the opponent makes of a loss is another possession
+		case sim.EventLoose:
 			m.passed(pass, nil)
 			got, pass = nil, nil
 		}
