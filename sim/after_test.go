@@ -247,9 +247,10 @@ func TestTheTeamsAreAlike(t *testing.T) {
 
 // TestPriceOfALoss checks the order of the price of a loss by its place: a shot
 // against follows more often the nearer to the own goal the ball is lost, and in
-// the own half more often in the middle of the width than outside. Source:
+// the own third more often in the middle of the width than outside. Source:
 // Pappalardo et al. (2019), table of turnover cost: opponent's shot within 20 s,
-// own third 0.14, middle third 0.05, final third 0.015. Fixed seed; false alarm
+// own third 0.16, middle third 0.05, final third 0.017; own third 0.31 in the
+// middle of the width, 0.12 outside. Fixed seed; false alarm
 // 1e-5 for each pair.
 func TestPriceOfALoss(t *testing.T) {
 	if testing.Short() {
@@ -275,5 +276,4 @@ func TestPriceOfALoss(t *testing.T) {
 	dearer("own third over middle third", both(model.OwnThird), both(model.MiddleThird))
 	dearer("middle third over final third", both(model.MiddleThird), both(model.FinalThird))
 	dearer("own third, middle of the width over outside", where[model.OwnThird][MiddleWidth], where[model.OwnThird][OuterWidth])
-	dearer("middle third, middle of the width over outside", where[model.MiddleThird][MiddleWidth], where[model.MiddleThird][OuterWidth])
 }

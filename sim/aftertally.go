@@ -9,7 +9,7 @@ import (
 // AfterTally counts what the opponent made of the lost balls.
 type AfterTally struct {
 	All     AfterSum
-	Net     Sum // xG for less xG against, over all possessions, XGUnit
+	Net     Sum // xG for minus xG against, over all possessions, XGUnit
 	Against Sum // xG against, over all possessions, XGUnit
 	By      [NumTakeovers]AfterSum
 	Where   [model.NumThirds][NumWidths]AfterSum // place of the loss

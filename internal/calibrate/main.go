@@ -180,7 +180,7 @@ func (f *fitter) residuals(x []float64) ([]float64, error) {
 		field(&par, name).SetFloat(x[i])
 	}
 	sc := model.AverageScenario()
-	sc.Possessions = f.n
+	sc.Possessions, sc.AfterLoss = f.n, 0
 	meter := reference.NewMeter(sc.Pitch)
 	res, err := sim.Run(f.ctx, &sc, sim.Config{Observer: meter, Params: &par})
 	if err != nil {

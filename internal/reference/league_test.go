@@ -26,7 +26,7 @@ func TestLeagueAverage(t *testing.T) {
 		t.Skip("plays thousands of possessions")
 	}
 	sc := model.AverageScenario()
-	sc.Possessions = 16000
+	sc.Possessions, sc.AfterLoss = 16000, 0
 	meter := NewMeter(sc.Pitch)
 	res, err := sim.Run(context.Background(), &sc, sim.Config{Observer: meter})
 	if err != nil {
