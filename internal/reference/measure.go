@@ -29,6 +29,9 @@ type Config struct {
 	Workers     int           // goroutines; 0: one for each processor
 	Params      *model.Params // of the engine; nil: the league average
 	Intervals   bool          // compute Low and High
+	// StopAtLoss leaves out what the opponent makes of a lost ball, and with it the
+	// figures of turnover_cost: less to play by a third.
+	StopAtLoss bool
 	// Progress, when set, is told how many possessions are done. It is called by
 	// one goroutine at a time.
 	Progress func(done, of int)
@@ -88,6 +91,10 @@ func play(ctx context.Context, cfg Config) ([]*meter, error) {
 			for i := range jobs {
 				sc := *settings[i].Scenario
 				sc.Possessions = shares[i]
+				sc.AfterLoss = lossWindow
+				if cfg.StopAtLoss {
+					sc.AfterLoss = 0
+				}
 				sc.Seed = cfg.Seed + uint64(i)*apart
 				meters[i] = &meter{pitch: sc.Pitch}
 				_, errs[i] = sim.Run(ctx, &sc, sim.Config{
@@ -108,6 +115,9 @@ func play(ctx context.Context, cfg Config) ([]*meter, error) {
 	}
 	return meters, nil
 }
+
+// lossWindow is the time after a loss that the table of its price looks at, s.
+const lossWindow = 20
 
 // apart keeps the luck of one setting from that of the next: were it shared, the
 // pool would hold less news than its size promises.
