@@ -46,6 +46,15 @@ type Value struct {
 	N         int64
 }
 
+// Played is how many possessions will be played in all.
+func (c *Config) Played() int {
+	n := 0
+	for _, k := range shareOut(league(), c.Possessions) {
+		n += k
+	}
+	return n
+}
+
 // Measure plays the settings of the league and returns the engine's value of every
 // figure, by name. The result depends on the possessions, the seed and the
 // parameters only. When the context ends first it returns its error and no values.
