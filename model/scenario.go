@@ -55,6 +55,7 @@ type Scenario struct {
 	Possessions int     // how many to play
 	Seed        uint64  // names the luck
 	Clock       float64 // s; a possession that lasts longer has stalled
+	AfterLoss   float64 // s of the opponent's attack played after a loss; 0: none
 }
 
 // Limits and defaults of a run.
@@ -64,6 +65,8 @@ const (
 	DefaultClock       = 90.0 // s; 95 % of build-up possessions are over in 52 s (Pappalardo et al. 2019)
 	MinClock           = 5.0
 	MaxClock           = 600.0
+	DefaultAfterLoss   = 12.0 // s; common practice, no source: a counter-attack is over or stopped by then
+	MaxAfterLoss       = 30.0
 	DefaultShape       = "4-1-2-3"
 	DefaultBlockShape  = "4-4-2"
 )
@@ -93,7 +96,7 @@ func AverageScenario() Scenario {
 		Title: "League average",
 		Pitch: DefaultPitch,
 		Teams: [2]Team{AverageTeam("Attack", DefaultPitch), AverageTeam("Defence", DefaultPitch)},
-		Start: Start{Kind: FromMix}, Possessions: DefaultPossessions, Seed: 1, Clock: DefaultClock,
+		Start: Start{Kind: FromMix}, Possessions: DefaultPossessions, Seed: 1, Clock: DefaultClock, AfterLoss: DefaultAfterLoss,
 	}
 }
 

@@ -35,6 +35,7 @@ func (sc *Scenario) Validate() []Fault {
 		v.add("possessions", fmt.Sprintf("%d possessions", sc.Possessions), fmt.Sprintf("ask for 1 to %d", MaxPossessions))
 	}
 	v.between("clock", sc.Clock, MinClock, MaxClock, "s")
+	v.between("after_loss", sc.AfterLoss, 0, MaxAfterLoss, "s")
 	for side := range sc.Teams {
 		v.team(Side(side))
 	}

@@ -26,6 +26,7 @@ func TestValidateFinds(t *testing.T) {
 		{"pitch.width", func(s *Scenario) { s.Pitch = Pitch{90, 90} }},
 		{"possessions", func(s *Scenario) { s.Possessions = 0 }},
 		{"clock", func(s *Scenario) { s.Clock = math.NaN() }},
+		{"after_loss", func(s *Scenario) { s.AfterLoss = MaxAfterLoss + 1 }},
 		{"attack.players", func(s *Scenario) { s.Teams[0].Players = s.Teams[0].Players[:10] }},
 		{"attack.players[3].pace", func(s *Scenario) { s.Teams[0].Players[3].Percentile[Pace] = 140 }},
 		{"defence.players[2].number", func(s *Scenario) { s.Teams[1].Players[2].Number = 1 }},

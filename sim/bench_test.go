@@ -2,22 +2,30 @@ package sim
 
 import (
 	"context"
+	"fmt"
 	"testing"
 
 	"playout/model"
 )
 
-// BenchmarkPossession plays one possession after another on one goroutine; the
-// rate of simulated to real seconds is the engine's speed on one core.
+// BenchmarkPossession plays one possession after another on one goroutine,
+// without and with the opponent's attack after a loss; the rate of simulated to
+// real seconds is the engine's speed on one core.
 func BenchmarkPossession(b *testing.B) {
-	sc := model.AverageScenario()
-	w := newWorld(&sc, model.DefaultParams())
-	b.ReportAllocs()
-	played := 0
-	for i := 0; b.Loop(); i++ {
-		played += w.play(i).Ticks
+	for _, after := range []float64{0, model.DefaultAfterLoss} {
+		b.Run(fmt.Sprintf("after_loss=%v", after), func(b *testing.B) {
+			sc := model.AverageScenario()
+			sc.AfterLoss = after
+			w := newWorld(&sc, model.DefaultParams())
+			b.ReportAllocs()
+			played := 0
+			for i := 0; b.Loop(); i++ {
+				p := w.play(i)
+				played += p.Ticks + p.After.Ticks
+			}
+			b.ReportMetric(float64(played)*TickSeconds/b.Elapsed().Seconds(), "sim-s/s")
+		})
 	}
-	b.ReportMetric(float64(played)*TickSeconds/b.Elapsed().Seconds(), "sim-s/s")
 }
 
 // BenchmarkTick steps the players and the ball once.

@@ -33,6 +33,9 @@ func (w *world) weigh(header bool) {
 	w.opt.n, w.opt.scale = 0, w.scale()
 	w.contenders()
 	w.passOptions()
+	if w.restart != inPlay && w.opt.n > 0 {
+		return // a restart is played, not carried
+	}
 	w.shotOption(header)
 	if !header || w.opt.n == 0 {
 		w.keepOptions()

@@ -52,7 +52,7 @@ func (w *world) resetBlock(def int, regain bool) {
 	if regain {
 		// They have just lost it: still up the pitch, out of shape, and after it.
 		w.def.height = min(w.def.height+regainUp, w.halfL-1)
-		w.def.stance, w.def.until = pressing, ticks(2*b.Press.Intensity*w.par.PressHold)
+		w.counterPress(b)
 		out = regainStray
 	}
 	w.layOut(def)
@@ -65,6 +65,12 @@ func (w *world) resetBlock(def int, regain bool) {
 	}
 	w.stray[11*def] = w.strayed(11 * def)
 	w.place(11*def, own(def, w.keeperPlace(def, ball)))
+}
+
+// counterPress sends the block after a ball it has just lost, for as long as its
+// intensity says.
+func (w *world) counterPress(b *model.Block) {
+	w.def.stance, w.def.until = pressing, w.tick+ticks(2*b.Press.Intensity*w.par.PressHold)
 }
 
 // lineHeight is where the last line wants to be for a ball u metres from the

@@ -13,6 +13,11 @@
 //	            control model when it left
 //	track       how far the possession has got, switches, overloads, the block
 //
+// After a loss the teams change roles and the same stages play what the opponent
+// makes of the ball, from where everybody is; after a whistle or a ball over the
+// line the restart is taken from its place. The book of the possession is closed
+// before that.
+//
 // A possession is played by one world, which holds all state that changes and
 // allocates nothing. The engine is symmetric: both teams have a structure, a
 // block, a plan and runs, and every behaviour is written in the frame of the
@@ -25,13 +30,13 @@
 // bytes for any number of workers, in any order, on one architecture; on other
 // architectures results are equal in distribution only, since a compiler may
 // fuse a multiplication with an addition. Two variants of a scenario share
-// their luck spell by spell. Under Config.Uncertainty the parameters are drawn
-// for every DrawEvery possessions from a stream keyed by (seed, group); the
-// possessions keep their own luck.
+// their luck spell by spell, and anew from the first spell after a loss. Under
+// Config.Uncertainty the parameters are drawn for every DrawEvery possessions from
+// a stream keyed by (seed, group); the possessions keep their own luck.
 //
 // # What the model leaves out
 //
-// Fatigue, weather and pitch, set plays after the first restart, rebounds after
-// a shot, deception and body feints, talk between players, cards and the score.
+// Fatigue, weather and pitch, corners, free kicks and long throws near goal,
+// rebounds after a shot, deception and body feints, talk between players, cards and the score.
 // Placement of a shot beyond its xG, spin and swerve of the ball.
 package sim

@@ -13,7 +13,7 @@ import (
 // until it passes an exponential threshold, so that variants of a scenario
 // share their luck.
 func (w *world) challenge() {
-	if w.state != held || w.over {
+	if w.state != held || w.over || w.restart != inPlay {
 		return
 	}
 	w.turnOn()
@@ -62,7 +62,7 @@ func (w *world) keeperClaims() bool {
 	}
 	w.p.DefActions++
 	w.emit(Event{Kind: EventDuel, Team: w.onBall, Player: w.carrier % 11, Other: 0, From: w.ball, To: w.ball})
-	w.end(EndTackled, w.carrier)
+	w.lose(EndTackled, w.carrier, k)
 	return true
 }
 
@@ -100,7 +100,7 @@ func (w *world) fight(o int) {
 	case u < p.FoulByDefence+p.FoulByAttack:
 		w.end(EndFoulCommitted, c)
 	case u < p.FoulByDefence+p.FoulByAttack+won:
-		w.end(EndTackled, c)
+		w.lose(EndTackled, c, o)
 	case u < p.FoulByDefence+p.FoulByAttack+won+loose:
 		w.spill(c, o)
 	default:
@@ -151,7 +151,7 @@ func (w *world) tryTakeOn(opt *option) {
 	case u < foul:
 		w.end(EndFoulWon, c)
 	case u < 0.6:
-		w.end(EndTackled, c)
+		w.lose(EndTackled, c, o)
 	default:
 		w.spill(c, o)
 	}

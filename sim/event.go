@@ -1,10 +1,6 @@
 package sim
 
-import (
-	"gonum.org/v1/gonum/spatial/r2"
-
-	"playout/model"
-)
+import "gonum.org/v1/gonum/spatial/r2"
 
 // EventKind is what happened.
 type EventKind uint8
@@ -21,11 +17,13 @@ const (
 	EventLoose
 	EventShot
 	EventEnd
+	EventTakeOver // after EventEnd: the opponent has the ball and what he makes of it is played
+	EventAfterEnd // the end of that; End tells how, for the opponent
 	NumEvents
 )
 
 var eventNames = [NumEvents]string{
-	"start", "pass", "receive", "carry", "take_on", "jump", "duel", "loose_ball", "shot", "end",
+	"start", "pass", "receive", "carry", "take_on", "jump", "duel", "loose_ball", "shot", "end", "take_over", "after_end",
 }
 
 func (k EventKind) String() string { return eventNames[k] }
@@ -43,13 +41,12 @@ type Event struct {
 	To     r2.Vec
 	Chance float64 // of success when chosen; xG of a shot
 	Near   float64 // distance of the nearest opponent, m: pass, receive, shot, loose, end
-	End    End     // EventEnd
+	End    End     // EventEnd, EventAfterEnd
 
 	Pass    PassKind // of a pass: ground, high or cross
 	Back    bool     // the pass is a cut-back
 	Inner   bool     // the cross was played with the foot nearer to the goal, by the wing's inverted player
 	Header  bool     // pass, shot: played with the head
-	Score   float64  // shot: chance that it goes in, with the shooter's finishing and the keeper
 	Closest float64  // how near an opponent has been in this spell on the ball, m
 	Path    float64  // how far the player has moved in this spell, m
 	Line    float64  // height of the opponent's last line above his goal line, m
@@ -65,8 +62,6 @@ func (t *tracker) annotate(w *world, e *Event) {
 		e.Header = t.high && w.tick == w.since
 	case EventShot:
 		e.Header = t.high && w.tick == w.since
-		keeper := &w.able[11*(1-w.onBall)]
-		e.Score = logistic(logit(e.Chance) + w.able[11*w.onBall+e.Player].Value[model.Finishing] - keeper.Value[model.ShotStopping])
 	case EventLoose, EventEnd:
 		e.Near = w.gapTo
 	}

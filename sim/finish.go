@@ -22,6 +22,12 @@ func (w *world) end(e End, by int) {
 	}
 }
 
+// lose ends the possession in play: body won has the ball.
+func (w *world) lose(e End, by, won int) {
+	w.won = won
+	w.end(e, by)
+}
+
 // countRest counts the rest defence: outfield team-mates goal-side of the ball,
 // and the opponents ahead of it on their way to that goal.
 func (w *world) countRest() {

@@ -72,7 +72,7 @@ func (w *world) passOptions() {
 			}
 		}
 		d := dist(from, w.pos[b])
-		if d < 2.5 {
+		if d < 2.5 || w.restart == throwIn && d > throwReach {
 			continue
 		}
 		meet := min(0.3+d/14, 1.6)

@@ -166,6 +166,7 @@ type Possession struct {
 	Shot   bool
 	Goal   bool
 	XG     float64
+	Chance float64 // of a goal from that shot, with the shooter's finishing and the keeper
 	ShotAt r2.Vec
 	Source Source
 	Before model.Lane // lane of the last pass, carry or cross before the shot
@@ -181,6 +182,8 @@ type Possession struct {
 	DefActions   int                               // tackles, interceptions, challenges and fouls of the block
 	BlockSample  BlockSample
 	Shape        Shape // only for an Observer
+
+	After After // what the opponent made of the ball
 }
 
 // Entry is the first entry to the final third.

@@ -17,7 +17,9 @@ func (w *world) pass(o *option, header bool) {
 		flight: f, left: w.tick, from: c, aim: o.aim, pass: true, kind: passKind(o),
 		through: o.space && sign(w.onBall)*o.target.X > w.att.last-3,
 	}
-	w.markOffside()
+	if w.restart != throwIn && w.restart != goalKick {
+		w.markOffside() // Law 11: no offence from either
+	}
 	w.p.Attempted[w.fly.kind]++
 	w.trk.passed(w, o)
 	w.emit(Event{Kind: EventPass, Team: w.onBall, Player: c % 11, Other: o.aim % 11, Flight: o.kind, From: w.ball, To: o.target, Chance: o.chance, Near: w.gapTo})
@@ -41,6 +43,7 @@ func passKind(o *option) PassKind {
 // release lets the ball go: nobody has it until the delivery ends.
 func (w *world) release(by int) {
 	w.state = flying
+	w.restart = inPlay
 	w.carrier = nobody
 	w.resolve(by)
 }

@@ -28,6 +28,9 @@ func (w *world) perceive() {
 		return
 	}
 	w.pressure, w.nearest, w.gapTo = w.pressureAt(w.carrier, w.pos[w.carrier])
+	if w.restart != inPlay {
+		w.pressure = 0 // the laws keep them off
+	}
 }
 
 // viewLines measures the block.

@@ -1,10 +1,25 @@
 package sim
 
-import "playout/model"
+import (
+	"math"
 
-// play runs possession id from its start to its end.
+	"playout/model"
+)
+
+// play runs possession id from its start to its end, and what the opponent makes
+// of the ball if it was lost.
 func (w *world) play(id int) *Possession {
 	w.reset(id)
+	w.run()
+	w.finish()
+	if w.p.End.Lost() && w.sc.AfterLoss > 0 {
+		w.playAfter()
+	}
+	return &w.p
+}
+
+// run plays on until the ball is lost, dead or shot, or the time is up.
+func (w *world) run() {
 	for !w.over {
 		w.perceive()
 		w.decide()
@@ -15,8 +30,6 @@ func (w *world) play(id int) *Possession {
 		w.landed()
 		w.track()
 	}
-	w.finish()
-	return &w.p
 }
 
 // reset puts the ball and the players where possession id starts.
@@ -27,8 +40,12 @@ func (w *world) reset(id int) {
 	w.setup.Reset(seed, n, Setup)
 	w.block.Reset(seed, n, Block)
 	w.onBall = int(model.Attack)
+	w.deadline = lastTick(w.sc.Clock)
 	w.begin()
 }
+
+// lastTick is the first tick that is at least so many seconds after the start.
+func lastTick(seconds float64) int { return int(math.Ceil(seconds/TickSeconds - 1e-9)) }
 
 // rekey gives the streams of a spell on the ball their own keys, so that two
 // variants of a scenario share their luck spell by spell even after one of them

@@ -96,7 +96,7 @@ func (w *world) taken(b int) {
 	f := &w.fly
 	w.p.DefActions++
 	if b%11 == 0 && w.inOwnArea(b) {
-		w.end(w.trk.lossCause(), w.trk.lastOn)
+		w.lose(w.trk.lossCause(), w.trk.lastOn, b)
 		return
 	}
 	pressure, opponent, gap := w.pressureAt(b, w.pos[b])
@@ -118,7 +118,7 @@ func (w *world) taken(b int) {
 		}
 	}
 	if w.execution.Float64() < hold {
-		w.end(w.trk.lossCause(), w.trk.lastOn)
+		w.lose(w.trk.lossCause(), w.trk.lastOn, b)
 		return
 	}
 	if w.trk.cause == causeNone {

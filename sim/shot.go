@@ -15,7 +15,8 @@ func (w *world) shootBall(header bool) {
 	w.p.Shot = true
 	w.p.XG = xg
 	w.p.ShotAt = own(w.onBall, w.ball)
-	w.p.Goal = w.execution.Float64() < logistic(z)
+	w.p.Chance = logistic(z)
+	w.p.Goal = w.execution.Float64() < w.p.Chance
 	w.p.Source, w.p.Before = w.trk.sourceOf(w, header)
 	w.emit(Event{Kind: EventShot, Team: w.onBall, Player: c % 11, Other: nobody, From: w.ball, To: own(w.onBall, w.pitch.Goal()), Chance: xg, Near: w.gapTo})
 	w.end(EndShot, c)

@@ -28,9 +28,23 @@ const (
 
 // begin places ball, players and block for the start of a possession.
 func (w *world) begin() {
+	att := w.onBall
 	kind, at, who := w.startPlace()
-	att := int(model.Attack)
-	w.carrier = 11*att + who
+	at = own(att, at)
+	w.lineUp(11*att+who, at, kind == model.FromRegain)
+	if kind == model.FromGoalKick {
+		w.clearArea(1 - att)
+	}
+	w.emit(Event{Kind: EventStart, Team: att, Player: who, Other: nobody, From: at, To: at})
+	w.fly = delivery{from: nobody, aim: nobody, winner: nobody}
+	w.trk.begin(w, at)
+	w.control(w.carrier, true)
+}
+
+// lineUp places both teams in their shapes for a ball at at with body c.
+func (w *world) lineUp(c int, at r2.Vec, regain bool) {
+	att := w.onBall
+	w.carrier = c
 	w.ball = at
 	for i := range w.seen {
 		w.seen[i] = at
@@ -42,17 +56,10 @@ func (w *world) begin() {
 		p := st.At(i, own(att, at), w.pitch)
 		w.place(b, own(att, p))
 	}
-	w.place(w.carrier, at)
-	w.pos[w.carrier] = at
-	w.resetBlock(1-att, kind == model.FromRegain)
+	w.place(c, at)
+	w.pos[c] = at
+	w.resetBlock(1-att, regain)
 	w.viewLines()
-	if kind == model.FromGoalKick {
-		w.clearArea(1 - att)
-	}
-	w.emit(Event{Kind: EventStart, Team: att, Player: who, Other: nobody, From: at, To: at})
-	w.fly = delivery{from: nobody, aim: nobody, winner: nobody}
-	w.trk.begin(w, at)
-	w.control(w.carrier, true)
 }
 
 // place puts a body at rest at p, moved by its stray and kept on the pitch.
@@ -75,12 +82,11 @@ func (w *world) strayed(b int) r2.Vec {
 	return r2.Vec{X: sd * w.setup.NormFloat64(), Y: sd * w.setup.NormFloat64()}
 }
 
-// startPlace draws the kind of start, the place of the ball and who has it
-// (index in the attacking team). The attack starts with the ball, so its frame
-// is that of the pitch.
+// startPlace draws the kind of start, the place of the ball (own frame of the team
+// on the ball) and who has it (index in that team).
 func (w *world) startPlace() (model.StartKind, r2.Vec, int) {
 	s := &w.sc.Start
-	team := w.team(int(model.Attack))
+	team := w.team(w.onBall)
 	kind := s.Kind
 	u, v := w.setup.Float64(), w.setup.Float64()
 	if kind == model.FromMix {
@@ -112,12 +118,12 @@ func (w *world) startPlace() (model.StartKind, r2.Vec, int) {
 	case model.FromRegain:
 		at = r2.Vec{X: -w.halfL + 8 + (w.pitch.Length/3-10)*math.Sqrt(v), Y: (w.setup.Float64() - 0.5) * (w.pitch.Width - 8)}
 		if who < 0 {
-			who = w.nearestAnchor(at)
+			who = w.nearestAnchor(at, 0)
 		}
 	case model.FromSettled:
 		at = s.Ball
 		if who < 0 {
-			who = w.nearestAnchor(at)
+			who = w.nearestAnchor(at, 0)
 		}
 	default:
 		if who < 0 {
@@ -130,11 +136,12 @@ func (w *world) startPlace() (model.StartKind, r2.Vec, int) {
 	return kind, w.inside(at, 1), who
 }
 
-// nearestAnchor is the player whose anchor is nearest to the ball.
-func (w *world) nearestAnchor(at r2.Vec) int {
-	st := &w.team(int(model.Attack)).Structure
+// nearestAnchor is the player, from the given one on, whose anchor is nearest to
+// the ball (own frame of the team on the ball).
+func (w *world) nearestAnchor(at r2.Vec, from int) int {
+	st := &w.team(w.onBall).Structure
 	best, who := 1e18, 1
-	for i := 0; i < 11; i++ {
+	for i := from; i < 11; i++ {
 		if d := dist2(st.At(i, at, w.pitch), at); d < best {
 			best, who = d, i
 		}
@@ -168,13 +175,13 @@ func (w *world) drawDefender(u float64) int {
 	return deep[3]
 }
 
-// clearArea moves opponents out of the penalty area for a goal kick (Law 16).
+// clearArea moves the defending team out of the other's penalty area for a goal
+// kick (Law 16) or a free kick in it (Law 13).
 func (w *world) clearArea(def int) {
 	for i := 0; i < 11; i++ {
 		b := 11*def + i
-		edge := -w.halfL + model.PenaltyAreaDepth + 0.5
-		if w.pos[b].X < edge {
-			w.pos[b].X = edge
-		}
+		p := own(1-def, w.pos[b])
+		p.X = max(p.X, -w.halfL+model.PenaltyAreaDepth+0.5)
+		w.pos[b] = own(1-def, p)
 	}
 }

@@ -1,8 +1,6 @@
 package sim
 
 import (
-	"math"
-
 	"playout/internal/stats"
 	"playout/model"
 )
@@ -11,7 +9,7 @@ import (
 // integers and parts merge to the same bytes in any order.
 const XGUnit = 1e-6
 
-// Sum is the exact sum and sum of squares of a non-negative integer measure.
+// Sum is the exact sum and sum of squares of an integer measure.
 type Sum struct {
 	N  int64
 	X  int64
@@ -69,6 +67,7 @@ type Tally struct {
 
 	DefActions int64
 	Block      BlockTotals
+	After      AfterTally
 }
 
 // BlockTotals are BlockSample summed.
@@ -126,7 +125,7 @@ func (t *Tally) Add(p *Possession, pitch model.Pitch) {
 	t.PassCross += int64(attempted) * int64(completed)
 	t.Duration.add(int64(p.Ticks))
 	t.Active.add(int64(p.LastAction))
-	t.XG.add(int64(math.Round(p.XG / XGUnit)))
+	t.XG.add(xgUnits(p.XG))
 	for k := range p.Switches {
 		for v := range p.Switches[k] {
 			t.Switches[k][v] += int64(p.Switches[k][v])
@@ -142,6 +141,7 @@ func (t *Tally) Add(p *Possession, pitch model.Pitch) {
 	}
 	t.DefActions += int64(p.DefActions)
 	t.Block.add(&p.BlockSample)
+	t.After.add(p, pitch)
 }
 
 func count(n *int64, yes bool) {
@@ -182,7 +182,7 @@ func (t *Tally) chance(p *Possession) {
 	if !p.Shot {
 		return
 	}
-	xg := int64(math.Round(p.XG / XGUnit))
+	xg := xgUnits(p.XG)
 	goal := int64(0)
 	if p.Goal {
 		goal = 1

@@ -184,12 +184,21 @@ func (t *tracker) received(w *world, b int, gap float64) {
 	w.p.BlockSample.Pressure.N++
 }
 
-// track follows the possession through a tick.
+// track follows the possession through a tick, and the clock.
 func (w *world) track() {
-	t := &w.trk
 	if w.over {
 		return
 	}
+	if !w.after {
+		w.trk.follow(w)
+	}
+	if w.tick >= w.deadline {
+		w.end(EndStalled, nobody)
+	}
+}
+
+// follow takes the measure of a tick of the possession.
+func (t *tracker) follow(w *world) {
 	if w.state == held {
 		at := own(w.onBall, w.ball)
 		t.closest = min(t.closest, w.gapTo)
@@ -217,8 +226,5 @@ func (w *world) track() {
 		if w.tick%shapeEvery == 0 {
 			t.sampleShape(w)
 		}
-	}
-	if float64(w.tick)*TickSeconds >= w.sc.Clock {
-		w.end(EndStalled, nobody)
 	}
 }

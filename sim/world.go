@@ -120,8 +120,12 @@ type situation struct {
 	nearest  int     // opponent nearest to the carrier
 	gapTo    float64 // his distance, m
 
-	p    Possession
-	over bool
+	p        Possession // the book of the possession or, after a loss, of the opponent's
+	over     bool
+	after    bool    // the opponent's attack after a loss is being played
+	deadline int     // tick at which the time is up
+	restart  restart // how the ball is to be brought into play, if it is not in play
+	won      int     // body that has won the ball when the end is a loss in play
 }
 
 // sign is +1 for the team that attacks +x and -1 for the other: own frame =

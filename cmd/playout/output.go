@@ -6,7 +6,34 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"github.com/spf13/cobra"
 )
+
+// prepareOutput checks the file that --output names, before the run; inputs are
+// the files that were read. "-" is standard output, for which the name becomes empty.
+func prepareOutput(cmd *cobra.Command, name *string, inputs []string) error {
+	switch {
+	case *name == "-":
+		*name = ""
+	case *name != "":
+		return checkOutput(*name, inputs)
+	case cmd.Flags().Changed("output"):
+		return usagef("--output names no file; leave it out to print the answer")
+	}
+	return nil
+}
+
+// deliver prints the answer, or puts it into the file if one is named.
+func deliver(cmd *cobra.Command, name string, answer []byte) error {
+	if name != "" {
+		return writeOutput(name, answer)
+	}
+	if _, err := cmd.OutOrStdout().Write(answer); err != nil {
+		return fmt.Errorf("writing the answer: %w", err)
+	}
+	return nil
+}
 
 // checkOutput makes sure, before a long run, that the answer can be put into
 // path, and that path is none of the files the scenario was read from, standard

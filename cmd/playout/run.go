@@ -99,15 +99,8 @@ func (o *runOptions) run(cmd *cobra.Command, file string) error {
 	if o.seed.set {
 		sc.Seed = o.seed.value
 	}
-	switch {
-	case o.output == "-":
-		o.output = "" // standard output
-	case o.output != "":
-		if err := checkOutput(o.output, files); err != nil {
-			return err
-		}
-	case cmd.Flags().Changed("output"):
-		return usagef("--output names no file; leave it out to print the answer")
+	if err := prepareOutput(cmd, &o.output, files); err != nil {
+		return err
 	}
 	result, err := o.play(cmd, sc)
 	if err != nil {
@@ -120,7 +113,7 @@ func (o *runOptions) run(cmd *cobra.Command, file string) error {
 	if err := summary.Write(&answer, report.Format(o.format), o.full); err != nil {
 		return err
 	}
-	if err := o.deliver(cmd, answer.Bytes()); err != nil {
+	if err := deliver(cmd, o.output, answer.Bytes()); err != nil {
 		return err
 	}
 	if result.Partial() {
@@ -153,15 +146,4 @@ func (o *runOptions) play(cmd *cobra.Command, sc *model.Scenario) (*sim.Result, 
 		return nil, fmt.Errorf("%w before the first build-up was over; there is nothing to report", errInterrupted)
 	}
 	return result, nil
-}
-
-// deliver prints the answer or puts it into the file asked for.
-func (o *runOptions) deliver(cmd *cobra.Command, answer []byte) error {
-	if o.output != "" {
-		return writeOutput(o.output, answer)
-	}
-	if _, err := cmd.OutOrStdout().Write(answer); err != nil {
-		return fmt.Errorf("writing the answer: %w", err)
-	}
-	return nil
 }

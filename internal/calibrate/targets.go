@@ -69,7 +69,7 @@ const (
 func (f *fitter) residuals(x []float64, n int, seed uint64) ([]float64, error) {
 	par := f.params(x)
 	got, err := reference.Measure(f.ctx, reference.Config{
-		Possessions: n, Seed: seed, Params: &par, Adjust: f.blocks(x),
+		Possessions: n, Seed: seed, Params: &par, Adjust: f.blocks(x), StopAtLoss: f.stopAtLoss,
 	})
 	if err != nil {
 		return nil, err

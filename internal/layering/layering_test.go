@@ -20,7 +20,7 @@ var may = map[string][]string{
 	"scenarios":          {},
 	"internal/scenario":  {"model", "scenarios"},
 	"internal/reference": {"model", "sim", "internal/stats", "internal/scenario"},
-	"internal/report":    {"model", "sim", "internal/stats"},
+	"internal/report":    {"model", "sim", "internal/stats", "internal/reference"},
 	"internal/calibrate": {"model", "sim", "internal/reference"},
 	"internal/layering":  {},
 	"cmd/playout":        {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference"},

@@ -53,8 +53,15 @@ var sorted = sync.OnceValues(func() ([]Figure, map[string]string) {
 	return kept, left
 })
 
-// eventData is the source of the tables of events.
-const eventData = "Pappalardo et al. 2019 (CC BY 4.0), men's first divisions of Spain, Italy and France 2017/18"
+// eventData opens the source of every figure from events.
+const eventData = "Pappalardo et al. 2019"
+
+// Sources are the data behind the figures, by what their Source begins with.
+var Sources = []struct{ Tag, Text string }{
+	{eventData, "Pappalardo et al. 2019, Scientific Data 6:236, CC BY 4.0: events of 1,140 matches of the men's first divisions of Spain, Italy and France 2017/18"},
+	{"BT10", "BT10, SkillCorner open data (MIT): broadcast tracking of 8 matches of one professional men's league 2024/25"},
+	{"OT6", "OT6, anonymised optical tracking of 288 s of one professional men's match (MIT)"},
+}
 
 // shipped are all rows of the shipped tables as figures.
 func shipped() []Figure {

@@ -29,6 +29,9 @@ type Config struct {
 	Workers     int           // goroutines; 0: one for each processor
 	Params      *model.Params // of the engine; nil: the league average
 	Intervals   bool          // compute Low and High
+	// StopAtLoss leaves out what the opponent makes of a lost ball, and with it the
+	// figures of turnover_cost: less to play by a third.
+	StopAtLoss bool
 	// Adjust, when set, changes the block of a setting before it is played.
 	Adjust func(p Press, b *model.Block)
 	// Progress, when set, is told how many possessions are done. It is called by
@@ -43,6 +46,15 @@ type Value struct {
 	Value     float64
 	Low, High float64
 	N         int64
+}
+
+// Played is how many possessions will be played in all.
+func (c *Config) Played() int {
+	n := 0
+	for _, k := range shareOut(league(), c.Possessions) {
+		n += k
+	}
+	return n
 }
 
 // Measure plays the settings of the league and returns the engine's value of every
@@ -90,6 +102,10 @@ func play(ctx context.Context, cfg Config) ([]*meter, error) {
 			for i := range jobs {
 				sc := *settings[i].Scenario
 				sc.Possessions = shares[i]
+				sc.AfterLoss = lossWindow
+				if cfg.StopAtLoss {
+					sc.AfterLoss = 0
+				}
 				sc.Seed = cfg.Seed + uint64(i)*apart
 				if cfg.Adjust != nil {
 					cfg.Adjust(settings[i].Press, &sc.Teams[model.Defence].Block)
@@ -113,6 +129,9 @@ func play(ctx context.Context, cfg Config) ([]*meter, error) {
 	}
 	return meters, nil
 }
+
+// lossWindow is the time after a loss that the table of its price looks at, s.
+const lossWindow = 20
 
 // apart keeps the luck of one setting from that of the next: were it shared, the
 // pool would hold less news than its size promises.

@@ -30,6 +30,7 @@ func (m *meter) Possession(p *sim.Possession, events []sim.Event) {
 	r.read(p, events)
 	s.passes(r, m.pitch)
 	s.shots(r, m.pitch)
+	s.loss(p, m.pitch)
 	switch r.class(m.pitch) {
 	case buildUp:
 		s.OwnStarts++
@@ -80,7 +81,7 @@ func (s *sums) outcome(r *record, pitch model.Pitch) {
 			count(&crosses, a.ptype == crossed)
 		case shot:
 			s.XG += integer(a.xg)
-			s.Chances += integer(a.score)
+			s.Chances += integer(r.p.Chance)
 		}
 	}
 	s.Completed += int64(completed)
@@ -161,7 +162,7 @@ func (s *sums) entry(r *record, pitch model.Pitch) {
 		if a.kind == shot {
 			e.Shots++
 			e.XG += integer(a.xg)
-			e.Chances += integer(a.score)
+			e.Chances += integer(r.p.Chance)
 		}
 	}
 	count(&s.ActsThere, acts > 0)
@@ -271,6 +272,26 @@ func (s *sums) shots(r *record, pitch model.Pitch) {
 		if a.header {
 			by = 1
 		}
-		s.ShotBands[by][bandOf(dist(a.from, pitch.Goal()), shotBands[:])].add(a.score, micro)
+		s.ShotBands[by][bandOf(dist(a.from, pitch.Goal()), shotBands[:])].add(r.p.Chance, micro)
 	}
+}
+
+// loss adds what the opponent made of a lost ball. The engine plays one possession
+// of his, not what follows it, and no corners or free kicks near goal: losses that
+// lead to one are left out.
+func (s *sums) loss(p *sim.Possession, pitch model.Pitch) {
+	if !p.End.Lost() || !p.After.Played {
+		return
+	}
+	band := 0
+	for band+1 < len(lossFrom) && p.Place.X >= lossFrom[band+1] {
+		band++
+	}
+	width := 0
+	if math.Abs(p.Place.Y) > pitch.Width/6 {
+		width = 1
+	}
+	l := &s.Losses[band][width]
+	l.Shot.add(p.After.Shot)
+	l.Chances += integer(p.After.Chance)
 }

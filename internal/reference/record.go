@@ -54,7 +54,6 @@ type action struct {
 	// Of a shot.
 	header bool
 	xg     float64
-	score  float64 // chance that it goes in
 }
 
 // controlled reports whether the action is one: a header that finds nobody is not.
@@ -143,7 +142,7 @@ func acted(e *sim.Event) action {
 			a.ptype = high
 		}
 	case sim.EventShot:
-		a.kind, a.header, a.xg, a.score = shot, e.Header, e.Chance, e.Score
+		a.kind, a.header, a.xg = shot, e.Header, e.Chance
 	}
 	return a
 }

@@ -148,7 +148,20 @@ type sums struct {
 	CrossFoot [2]part                  // natural side, inverted
 	ShotBands [2][len(shotBands)]total // chance of scoring by foot, by head; micro
 
+	Losses [len(lossFrom)][2]lossSums // middle, outer thirds of the width
+
 	Movement movementSums
+}
+
+// lossFrom are the bands of the place of a loss: where they begin, m.
+var lossFrom = [...]float64{-52.5, -35, -17.5, 0, 17.5, 35}
+
+var widthNames = [2]string{"middle", "outer"}
+
+// lossSums are losses that were played on.
+type lossSums struct {
+	Shot    part
+	Chances int64 // of a goal, micro
 }
 
 // entrySums are entries to the final third by one lane.
@@ -160,6 +173,3 @@ type entrySums struct {
 }
 
 type crossSums struct{ Done, Shot part }
-
-// ratio is a over b in the given unit, NaN of none.
-func ratio(a, b int64, unit float64) float64 { return float64(a) / float64(b) * unit }

@@ -40,6 +40,7 @@ func (v values) league(s *sums) {
 	v.switches(s)
 	v.crosses(s)
 	v.shots(s)
+	v.losses(s)
 	v.players(&s.Movement)
 	v.block(&s.Movement)
 	v.ratio(s.BuildUp, s.OwnStarts, 1, "share_of_starts/build_up")
@@ -198,4 +199,18 @@ func chainName(k int) string {
 		return strconv.Itoa(k) + "+"
 	}
 	return strconv.Itoa(k)
+}
+
+func (v values) losses(s *sums) {
+	for b := range s.Losses {
+		place := "turnover_cost/" + strconv.FormatFloat(lossFrom[b], 'f', -1, 64)
+		chances, n := int64(0), int64(0)
+		for w := range s.Losses[b] {
+			l := &s.Losses[b][w]
+			v.part(l.Shot, place, widthNames[w], "opponent_shot_within_20s")
+			v.ratio(l.Chances, l.Shot.N, micro, place, widthNames[w], "opponent_goal_within_20s")
+			chances, n = chances+l.Chances, n+l.Shot.N
+		}
+		v.ratio(chances, n, micro, place, "opponent_goal_within_20s")
+	}
 }

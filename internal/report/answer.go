@@ -14,12 +14,15 @@ import (
 // a rate near one third is known to about 5 in 100.
 const few = 400
 
-// answer says in two or three sentences what the run found.
+// answer says in three or four sentences what the run found.
 func answer(s *Summary) []string {
 	if s.Possessions == 0 {
 		return []string{"No build-up was played, so there is nothing to report."}
 	}
 	out := []string{entrySentence(s), shotSentence(s), endSentence(s)}
+	if s.AfterLoss.Seconds > 0 {
+		out = append(out, afterSentence(s))
+	}
 	if s.ParameterDoubt.On {
 		out = append(out, doubtSentence(s))
 	}

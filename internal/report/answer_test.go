@@ -23,6 +23,10 @@ func TestAnswer(t *testing.T) {
 		{"no shots", func(t *sim.Tally) { t.Shot = 0 }, "None ends in a shot (at most 0.04 in 100)."},
 		{"shots", func(*sim.Tally) {}, "6.9 of 100 end in a shot (6.4 to 7.4), worth 0.72 expected goals per 100 build-ups (0.66 to 0.79)."},
 		{"end", func(*sim.Tally) {}, "The commonest end is an interception (30 of 100), most often in the middle third; 71 of 100 lose the ball."},
+		{"net gain", func(*sim.Tally) {}, "In the 12 s after a loss the opponent shoots in 3.0 of 100 build-ups (2.7 to 3.4); " +
+			"chances for minus chances against: +0.39 xG per 100 build-ups (+0.31 to +0.47): the plan brings more than it costs."},
+		{"net cost", func(t *sim.Tally) { t.After.Net.X = -39_300_000 }, "-0.39 xG per 100 build-ups (-0.47 to -0.31): the plan costs more than it brings."},
+		{"open", func(t *sim.Tally) { t.After.Net.X = 4_000_000 }, "+0.04 xG per 100 build-ups (-0.04 to +0.12): the plan may cost as much as it brings."},
 		{"stalled", func(t *sim.Tally) { t.Ends[sim.EndStalled] = [3]int64{100, 4000, 200} }, "The commonest end is time running out (43 of 100)"},
 	} {
 		r := testResult()
@@ -93,5 +97,20 @@ func TestRoundUp(t *testing.T) {
 		if got := roundUp(n); got != want {
 			t.Errorf("roundUp(%d) = %d, want %d", n, got, want)
 		}
+	}
+}
+
+// Without an attack after the loss there is no sentence, no table and no figure.
+func TestNothingAfterTheLoss(t *testing.T) {
+	sc := testScenario()
+	sc.AfterLoss = 0
+	s := Summarise(sc, testResult(), Run{})
+	text := print(t, s, Table, true)
+	if strings.Contains(text, "AFTER THE LOSS") || strings.Contains(text, "TAKES OVER") || strings.Contains(text, "chances against") {
+		t.Errorf("tables of what was not played:\n%s", text)
+	}
+	a := s.AfterLoss
+	if a.NetXGPer100.Mean.Known() || a.ChancesAgainst.Shots.Rate.Known() || a.ByRestDefence[0].Value.Shots.Rate.Known() {
+		t.Errorf("figures of what was not played: %+v", a)
 	}
 }

@@ -77,7 +77,32 @@ func testTally() sim.Tally {
 		Jumped:    [11]int64{0, 700, 500, 550, 750, 900, 1000, 950, 1100, 1500, 1050},
 		PressureN: 52000, PressureTicks: 434000, Pressed: 31000,
 	}
+	t.After = testAfter()
 	return t
+}
+
+// testAfter is what came of the losses of testTally.
+func testAfter() sim.AfterTally {
+	sum := func(lost, played, shots, goals, xg int64) sim.AfterSum {
+		return sim.AfterSum{Lost: lost, Played: played, Shots: shots, Goals: goals, XG: sim.Sum{N: played, X: xg, XX: xg * 150_000}}
+	}
+	return sim.AfterTally{
+		All:     sum(7070, 6900, 300, 33, 33_000_000),
+		Against: sim.Sum{N: 10000, X: 33_000_000, XX: 5_000_000_000_000},
+		Net:     sim.Sum{N: 10000, X: 39_300_000, XX: 17_000_000_000_000},
+		By: [sim.NumTakeovers]sim.AfterSum{{}, sum(5400, 5400, 240, 26, 26_500_000), sum(950, 950, 36, 4, 3_900_000),
+			sum(420, 420, 20, 3, 2_200_000), sum(130, 130, 4, 0, 400_000), sum(170, 0, 0, 0, 0)},
+		Where: [model.NumThirds][sim.NumWidths]sim.AfterSum{
+			{sum(230, 200, 60, 12, 9_000_000), sum(540, 460, 60, 7, 7_000_000)},
+			{sum(700, 700, 50, 5, 5_500_000), sum(2300, 2300, 80, 6, 7_000_000)},
+			{sum(1500, 1500, 20, 2, 1_700_000), sum(1800, 1740, 30, 1, 2_800_000)},
+		},
+		Rest: [8]sim.AfterSum{sum(120, 110, 40, 9, 6_500_000), sum(250, 230, 50, 7, 6_000_000), sum(500, 460, 50, 6, 5_500_000),
+			sum(800, 800, 50, 4, 5_000_000), sum(1200, 1200, 40, 3, 4_000_000), sum(1500, 1500, 30, 2, 3_000_000),
+			sum(1700, 1700, 25, 1, 2_000_000), sum(1000, 900, 15, 1, 1_000_000)},
+		Ends:  [sim.NumEnds]int64{1700, 1500, 80, 100, 50, 300, 600, 700, 750, 300, 820},
+		Ticks: 550_000,
+	}
 }
 
 // testResult is testTally as a finished run; a part of it passes the filter of

@@ -7,10 +7,13 @@ import (
 )
 
 func (s *Summary) fullTables() []*table {
-	return []*table{
+	out := []*table{
 		s.methodTable(), s.lastLaneTable(), s.sourceTable(), s.zoneTable(), s.loserTable(), s.restTable(),
-		s.passTable(), s.jumpTable(), s.overloadTable(), s.switchTable(), s.meanTable(), s.openDataTable(),
 	}
+	if s.AfterLoss.Seconds > 0 {
+		out = append(out, s.takeoverTable())
+	}
+	return append(out, s.passTable(), s.jumpTable(), s.overloadTable(), s.switchTable(), s.meanTable(), s.openDataTable())
 }
 
 func (s *Summary) methodTable() *table {

@@ -205,6 +205,12 @@ func TestWords(t *testing.T) {
 	for _, f := range s.Switches.Chain.Verdicts {
 		check(verdictWords, f.Key)
 	}
+	for _, f := range s.AfterLoss.Takeovers {
+		check(takeoverWords, f.Key)
+	}
+	for _, f := range s.AfterLoss.ByZone[0].Value {
+		check(widthWords, f.Key)
+	}
 	for k := range model.NumThirds {
 		check(thirdWords, k.String())
 	}

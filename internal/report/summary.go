@@ -42,6 +42,7 @@ type Summary struct {
 	LossesUnderPressure Rate                    `json:"losses_under_pressure"` // of turnovers
 	LossesByPlayer      []PlayerRate            `json:"losses_by_player"`      // of turnovers
 	RestDefence         Object[RestDefence]     `json:"rest_defence"`          // by third of the loss
+	AfterLoss           AfterLoss               `json:"after_loss"`            // what the losses cost
 	Block               Block                   `json:"block"`
 	Overloads           Object[Object[Surplus]] `json:"overloads"` // kind, then lane
 	Switches            Switches                `json:"switches"`
@@ -78,6 +79,7 @@ func Summarise(sc *model.Scenario, r *sim.Result, run Run) *Summary {
 	s.progress(t)
 	s.chances(t)
 	s.losses(t, sc.Teams[model.Attack].Players)
+	s.AfterLoss = afterLoss(t, sc.AfterLoss)
 	s.Block = blockFigures(t, sc.Teams[model.Defence].Players)
 	s.Overloads = overloads(t)
 	s.Switches = switches(t)

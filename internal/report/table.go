@@ -28,6 +28,8 @@ type table struct {
 	head  []string
 	rows  [][]string
 	units bool // the last column holds units, set to the left
+
+	verbatim bool // the title is a name, printed as it is
 }
 
 // add appends a row.
@@ -52,7 +54,11 @@ func (t *table) writeTerminal(w io.Writer) error {
 		return err
 	}
 	var b strings.Builder
-	b.WriteString(strings.ToUpper(t.title) + "\n")
+	title := t.title
+	if !t.verbatim {
+		title = strings.ToUpper(title)
+	}
+	b.WriteString(title + "\n")
 	for _, line := range wrap(t.note, maxColumns-len(indent)) {
 		b.WriteString(indent + line + "\n")
 	}

@@ -10,13 +10,17 @@ import (
 	"playout/model"
 )
 
-// tables are the tables for people: four that answer the question, then, in
+// tables are the tables for people: five that answer the question, then, in
 // full, the rest.
 func (s *Summary) tables(full bool) []*table {
 	if s.Possessions == 0 {
 		return nil
 	}
-	out := []*table{s.ladderTable(), s.laneTable(), s.endTable(), s.blockTable()}
+	out := []*table{s.ladderTable(), s.laneTable(), s.endTable()}
+	if s.AfterLoss.Seconds > 0 {
+		out = append(out, s.afterTable())
+	}
+	out = append(out, s.blockTable())
 	if full {
 		out = append(out, s.fullTables()...)
 	}

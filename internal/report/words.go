@@ -73,6 +73,19 @@ var endNouns = map[string]string{
 	sim.EndStalled.String():       "time running out",
 }
 
+var widthWords = map[string]string{
+	sim.MiddleWidth.String(): "middle",
+	sim.OuterWidth.String():  "outside",
+}
+
+var takeoverWords = map[string]string{
+	sim.WonInPlay.String():  "won in play",
+	sim.ByThrowIn.String():  "throw-in",
+	sim.ByFreeKick.String(): "free kick",
+	sim.ByGoalKick.String(): "goal kick",
+	sim.BySetPlay.String():  "corner or set play near goal, not played",
+}
+
 var methodWords = map[string]string{
 	sim.ByGroundPass.String():  "ground pass",
 	sim.ByLoftedPass.String():  "lofted pass",

@@ -28,6 +28,7 @@ func build(doc *document, root *node, faults *faults) *model.Scenario {
 	set(&sc.Possessions, doc.Possessions)
 	set(&sc.Seed, doc.Seed)
 	set(&sc.Clock, doc.Clock)
+	set(&sc.AfterLoss, doc.AfterLoss)
 	if doc.Pitch != nil {
 		set(&sc.Pitch.Length, doc.Pitch.Length)
 		set(&sc.Pitch.Width, doc.Pitch.Width)

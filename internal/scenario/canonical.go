@@ -31,7 +31,7 @@ func Canonical(sc *model.Scenario) ([]byte, error) {
 func documentOf(sc *model.Scenario) *document {
 	doc := &document{
 		Title: new(sc.Title), Pitch: &pitchDoc{new(sc.Pitch.Length), new(sc.Pitch.Width)},
-		Possessions: new(sc.Possessions), Seed: new(sc.Seed), Clock: new(sc.Clock),
+		Possessions: new(sc.Possessions), Seed: new(sc.Seed), Clock: new(sc.Clock), AfterLoss: new(sc.AfterLoss),
 		Start:  &startDoc{From: new(sc.Start.Kind)},
 		Attack: teamOf(&sc.Teams[model.Attack]), Defence: teamOf(&sc.Teams[model.Defence]),
 	}

@@ -17,6 +17,7 @@ type document struct {
 	Possessions *int      `yaml:"possessions" jsonschema:"minimum=1,maximum=100000000" jsonschema_description:"How many possessions to play."`
 	Seed        *uint64   `yaml:"seed" jsonschema:"minimum=0" jsonschema_description:"Names the luck: the same seed gives the same possessions."`
 	Clock       *float64  `yaml:"clock" jsonschema:"minimum=5,maximum=600" jsonschema_description:"A possession that lasts longer has stalled, s."`
+	AfterLoss   *float64  `yaml:"after_loss" jsonschema:"minimum=0,maximum=30" jsonschema_description:"How much of the opponent's attack after a loss is played, s; 0: none."`
 	Start       *startDoc `yaml:"start,flow"`
 	Attack      *teamDoc  `yaml:"attack" jsonschema_description:"The team that starts with the ball; its build-up is tested."`
 	Defence     *teamDoc  `yaml:"defence" jsonschema_description:"The team that starts in its block."`

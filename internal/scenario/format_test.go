@@ -40,6 +40,7 @@ pitch: {length: 100, width: 64}
 possessions: 500
 seed: 18446744073709551615
 clock: 45.5
+after_loss: 0
 start: {from: settled, player: 3, ball: [-30, +5.5e0]}
 defence:
   runs: []
@@ -94,6 +95,7 @@ defence:
 		{"possessions", sc.Possessions, 500},
 		{"seed", sc.Seed, uint64(18446744073709551615)},
 		{"clock", sc.Clock, 45.5},
+		{"after_loss", sc.AfterLoss, 0.0},
 		{"start kind", sc.Start.Kind, model.FromSettled},
 		{"start player", sc.Start.Player, 3},
 		{"start ball", sc.Start.Ball.Y, 5.5},
