@@ -23,6 +23,10 @@ func (w *world) decide() {
 	}
 	header := w.fly.height > w.par.FootHeight && w.tick == w.since
 	w.weigh(header)
+	if w.opt.n == 0 { // a restart with nobody to play it to
+		w.think = w.tick + ticks(w.par.Look)
+		return
+	}
 	w.carryOut(w.choose(), header)
 }
 
@@ -33,8 +37,8 @@ func (w *world) weigh(header bool) {
 	w.opt.n, w.opt.scale = 0, w.scale()
 	w.contenders()
 	w.passOptions()
-	if w.restart != inPlay && w.opt.n > 0 {
-		return // a restart is played, not carried
+	if w.restart != inPlay {
+		return // it is played, not carried or shot
 	}
 	w.shotOption(header)
 	if !header || w.opt.n == 0 {
