@@ -56,6 +56,8 @@ type Params struct {
 	// Choice.
 	Sharpness    float64 `unit:"share" lo:"0.02" hi:"0.5" source:"scale of the logit as a share of the ball's worth; set by pass mix and progress"`
 	Misjudge     float64 `unit:"logit" lo:"0" hi:"1.5" source:"sd of the carrier's error about a pass's success; assumed"`
+	HighSight    float64 `unit:"share" lo:"0" hi:"1" source:"how far a passer tells a good high pass from a usual one; set by high passes completed by length (Pappalardo et al. 2019)"`
+	CrossSight   float64 `unit:"share" lo:"0" hi:"1" source:"the same for crosses; set by crosses completed (Pappalardo et al. 2019)"`
 	FreeWorth    float64 `unit:"log" lo:"0" hi:"1" source:"worth of receiving free against tight; set by progress under press"`
 	GoalSide     float64 `unit:"log" lo:"0" hi:"0.3" source:"worth of each opponent fewer goal-side of the ball than usual; assumed"`
 	RestWorth    float64 `unit:"log" lo:"0" hi:"0.5" source:"price of a loss for each team-mate fewer goal-side of the ball than usual; set by the directions of passes (Pappalardo et al. 2019)"`
@@ -105,6 +107,7 @@ type Params struct {
 	PressLeash   float64 `unit:"ratio" lo:"0" hi:"3" source:"and lets a defender go so much further from his slot; common practice, no source"`
 	PressUp      float64 `unit:"m" lo:"0" hi:"10" source:"and brings the block up by; common practice, no source"`
 	PressHold    float64 `unit:"s" lo:"1" hi:"8" source:"a press lasts; movement tables: press duration q90 4.1 s"`
+	CounterPress float64 `unit:"s" lo:"1" hi:"8" source:"a team goes after a ball it has just lost for, at full intensity; movement tables: counter-press q90 3.8 s"`
 	DeepTight    float64 `unit:"ratio" lo:"0" hi:"1" source:"growth of man loyalty towards the own goal; nearest defender at reception 4.3 m in the last third"`
 }
 
@@ -122,7 +125,7 @@ func DefaultParams() Params {
 		ChallengeRange: 2, ChallengeRate: 2.4, RunInto: 1, DuelWon: 0.234, DuelLoose: 0.25, PutOut: 2, FoulByDefence: 0.158,
 		FoulByAttack: 0.065, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.101, Misjudge: 0.235, FreeWorth: 0.255, GoalSide: 0.06, RestWorth: 0.2, OneTouch: 0.4, HoldShare: 0.8,
+		Sharpness: 0.101, Misjudge: 0.235, HighSight: 0.6, CrossSight: 0.4, FreeWorth: 0.255, GoalSide: 0.06, RestWorth: 0.2, OneTouch: 0.4, HoldShare: 0.8,
 		HoldSpread: 0.7, Impatience: 0.6, Look: 0.65, NearTaste: 0.156, HighForward: 0.138, ForwardTaste: 0.002,
 		HighTaste: -2.85, StrongSide: 0.12, SwitchTaste: -2.4, LowCross: -1, CrossTaste: 3.2, LossFear: 2.5, ShotTaste: 0.645, ShotUrge: 0,
 
@@ -130,7 +133,7 @@ func DefaultParams() Params {
 
 		LegsLag: 0.8, SeeDelay: 0.25, LineLag: 1.6, LineFall: 0.47, StepUp: 3, LineUp: 3, LineDrop: 6.5, ZoneReach: 7.6,
 		MarkLeash: 2.6, EngageRange: 14, CloseSpeed: 1.6, PressSpeed: 6, TravelSpeed: 4.8, JockeyAt: 1.3, FirstLineOff: 3,
-		ShowOff: 0.02, PressLoyal: 0.6, PressLeash: 1.5, PressUp: 5, PressHold: 3, DeepTight: 0,
+		ShowOff: 0.02, PressLoyal: 0.6, PressLeash: 1.5, PressUp: 5, PressHold: 3, CounterPress: 5, DeepTight: 0,
 	}
 }
 

@@ -169,6 +169,10 @@ func (w *world) onside(p, ball r2.Vec) r2.Vec {
 	return p
 }
 
+// pinFollow is how far from his anchor a man follows the opponent he pins, m:
+// whoever follows further is led, not leading. Common practice, no source.
+const pinFollow = 5.0
+
 // pinPlace stands on the shoulder of the line or opponent to be held.
 func (w *world) pinPlace(b int, bh *model.Behaviour, anchor, ball r2.Vec) r2.Vec {
 	if o := w.pins[b]; o != nobody {
@@ -177,7 +181,11 @@ func (w *world) pinPlace(b int, bh *model.Behaviour, anchor, ball r2.Vec) r2.Vec
 		if anchor.Y < p.Y {
 			side = -1.8
 		}
-		return w.onside(r2.Vec{X: p.X - 0.5, Y: p.Y + side}, ball)
+		p = r2.Vec{X: p.X - 0.5, Y: p.Y + side}
+		if d := dist(p, anchor); d > pinFollow {
+			p.X, p.Y = anchor.X+(p.X-anchor.X)*pinFollow/d, anchor.Y+(p.Y-anchor.Y)*pinFollow/d
+		}
+		return w.onside(p, ball)
 	}
 	line := w.att.last - 0.6
 	if bh.Line == model.MidfieldLine && w.att.lines > 1 {

@@ -104,6 +104,11 @@ func (w *world) comeOut(b int, gap float64) {
 	w.stride = 0
 	if room := w.halfL - s*w.pos[b].X - 4; w.face.X*s > 0.2 && room > 0 {
 		fast := max(w.par.CarrySpeed, w.att.open*w.able[b].Value[model.Carrying])
+		if w.att.through {
+			// They outnumber what is left of the block: he makes for goal.
+			w.dribble = towards(w.pos[b], own(w.onBall, w.pitch.Goal()), w.dribble)
+			fast = w.able[b].Value[model.Carrying]
+		}
 		w.stride = min(max(0.7*(gap-3), 0), room, fast)
 	}
 }

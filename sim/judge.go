@@ -118,12 +118,13 @@ func (w *world) chanceInAir(aim int, at r2.Vec, length float64, kind FlightKind,
 	return chance * (1 - logistic(w.par.TouchHigh-5+w.par.TouchPressure*close)), margin
 }
 
-// usualGoalSide is how many outfield opponents are usually goal-side of a ball
-// at x: all but a first line of two at the start of the own half, about six at
-// the edge of the penalty area; common practice, no source.
-func usualGoalSide(x, halfL float64) float64 {
-	return min(max(8.5-4.5*(x+0.3*halfL)/(1.1*halfL), 3), 10)
-}
+// usualGoalSide is how many outfield opponents are usually goal-side of a ball at
+// x, usualBehind how many team-mates: straight lines through the means of
+// league-average build-ups in this engine, from nearly all opponents and hardly a
+// team-mate at the start to three and eight of them in the final third.
+func usualGoalSide(x, halfL float64) float64 { return min(max(6.7-5.6*x/halfL, 1.5), 10) }
+
+func usualBehind(x, halfL float64) float64 { return min(max(4.1+6.4*x/halfL, 0.5), 9) }
 
 // worthAt is the worth, in goals, of a team-mate having the ball at p, given
 // the time margin he has over the nearest opponent and how it comes.
@@ -155,7 +156,7 @@ func (w *world) judge(o *option, chance, margin, length, had float64) {
 		at.Y += (had/length - 1) * (o.target.Y - w.ball.Y)
 	}
 	o.worth = w.worthAt(at, margin, aerial)
-	o.score = w.value(chance, o.worth, o.target) + w.tilt(o.target)
+	o.score = w.value(w.seenChance(o, chance), o.worth, o.target) + w.tilt(o.target)
 	o.score += w.par.ForwardTaste * s * (o.target.X - w.ball.X)
 	switch {
 	case o.cross:
@@ -181,6 +182,27 @@ func (w *world) judge(o *option, chance, margin, length, had float64) {
 		}
 		o.score -= blind * (0.3 + 2*w.pressure) * (-cos)
 	}
+}
+
+// What becomes of high passes and of crosses on average: possession kept or team-
+// mate found. Source: Pappalardo et al. (2019), CC BY 4.0, pass_completion and
+// crosses.
+const (
+	usualHigh  = 0.57
+	usualCross = 0.31
+)
+
+// seenChance is the chance as the carrier sees it. A ball into the air or into the
+// box is meant for a place as much as for a man, and how good this one is, he
+// tells only in part.
+func (w *world) seenChance(o *option, chance float64) float64 {
+	switch {
+	case o.cross:
+		return usualCross + w.par.CrossSight*(chance-usualCross)
+	case o.kind != Ground:
+		return usualHigh + w.par.HighSight*(chance-usualHigh)
+	}
+	return chance
 }
 
 // value is the log odds that success and failure of an action are worth: its
@@ -213,13 +235,6 @@ func (w *world) lossAt(x, y float64) float64 {
 	}
 	fewer := usualBehind(x, w.halfL) - float64(behind)
 	return lossCost(x, y, w.pitch) * math.Exp(w.par.RestWorth*fewer)
-}
-
-// usualBehind is how many outfield team-mates are usually goal-side of a ball at
-// x: one or two at the start of the build-up, six in the final third; common
-// practice, no source.
-func usualBehind(x, halfL float64) float64 {
-	return min(max(1.5+4.5*(x+0.65*halfL)/(1.25*halfL), 1), 6.5)
 }
 
 // scale is the difference in goals that multiplies the odds of a choice by e: a

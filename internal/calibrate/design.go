@@ -26,10 +26,10 @@ func hadamard(n int) [][]float64 {
 	return h
 }
 
-// design returns runs of +1 and -1 for k parameters: a Plackett-Burman design
-// followed by its mirror image, so that slopes are clear of the interactions of
-// two parameters.
-func design(k int) [][]float64 {
+// design returns runs of +1 and -1 for k parameters: a Plackett-Burman design and,
+// when fold is set, its mirror image, so that slopes are clear of the
+// interactions of two parameters.
+func design(k int, fold bool) [][]float64 {
 	n := 1
 	for n <= k {
 		n *= 2
@@ -37,11 +37,15 @@ func design(k int) [][]float64 {
 	var runs [][]float64
 	for _, row := range hadamard(n) {
 		plus := append([]float64(nil), row[1:k+1]...)
+		runs = append(runs, plus)
+		if !fold {
+			continue
+		}
 		minus := make([]float64, k)
 		for j := range plus {
 			minus[j] = -plus[j]
 		}
-		runs = append(runs, plus, minus)
+		runs = append(runs, minus)
 	}
 	return runs
 }

@@ -26,6 +26,7 @@ func main() {
 	flag.IntVar(&f.rounds, "rounds", 4, "rounds")
 	flag.Float64Var(&f.spread, "spread", 1, "half width of the first design, in spans")
 	flag.BoolVar(&f.stopAtLoss, "stop-at-loss", false, "leave out the price of a loss: a third faster")
+	flag.BoolVar(&f.fold, "fold", true, "play the mirror image of each design too")
 	flag.IntVar(&f.worst, "worst", 60, "figures to list")
 	flag.StringVar(&f.doubt, "doubt", "", "instead of fitting, write what the figures leave open about the parameters to this file")
 	flag.StringVar(&f.from, "from", "", "file with the parameters to start from, as printed; the defaults otherwise")
@@ -44,7 +45,7 @@ type fitter struct {
 	screen, judge, rounds int
 	spread                float64
 	from, doubt           string
-	stopAtLoss            bool
+	stopAtLoss, fold      bool
 	worst                 int
 
 	free    []parameter
