@@ -1,6 +1,10 @@
 package sim
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
 
 // Takeover is how the opponent comes to the ball after a loss.
 type Takeover uint8
@@ -129,12 +133,16 @@ func (w *world) takeOver(lost End) {
 	def := 1 - w.onBall
 	block := &w.team(def).Block
 	w.def = defence{presser: nobody, second: nobody}
-	for i := 1; i < 11; i++ {
-		p, s := own(def, w.pos[11*def+i]), &block.Slot[i]
-		w.def.height += (w.halfL + p.X - s.Depth*block.Length) / 10
-		w.def.centre += (p.Y - s.Side*block.Width) / 10
+	w.def.height = w.halfL / 2
+	for range 4 { // a slot's place is not quite linear in the height
+		w.layOut(def)
+		var off r2.Vec // of the players from their slots, mean
+		for i := 1; i < 11; i++ {
+			off = r2.Add(off, r2.Scale(0.1, r2.Sub(own(def, w.pos[11*def+i]), w.def.shape[i])))
+		}
+		w.def.height = min(max(w.def.height+off.X, 3), w.halfL-1)
+		w.def.centre += off.Y
 	}
-	w.def.height = min(max(w.def.height, 3), w.halfL-1)
 	w.layOut(def)
 	w.counterPress(block)
 	w.fly.pass, w.fly.height = false, 0

@@ -47,6 +47,7 @@ func (w *world) bringBack(by Takeover) int {
 		at = r2.Vec{X: -w.halfL + model.GoalAreaDepth, Y: math.Copysign(model.GoalAreaWidth/2, at.Y)}
 	case ByThrowIn:
 		w.restart, distance = throwIn, throwInDistance
+		at.Y = math.Copysign(w.halfW, at.Y)
 		who = w.nearestAnchor(at, 1)
 	default:
 		w.restart, distance = freeKick, freeKickDistance
