@@ -34,7 +34,7 @@ func TestLeague(t *testing.T) {
 	for _, c := range Compare(mustMeasure(t, Config{Possessions: 12000, Seed: 1, Intervals: true})) {
 		why, listed := known[c.Name]
 		delete(known, c.Name)
-		if !c.Judged() {
+		if !c.Enough() {
 			if listed { // it may be judged with more possessions
 				fmt.Fprintf(&list, "%s\t%s\n", c.Name, why)
 			}
