@@ -37,6 +37,8 @@ type Params struct {
 	TouchPressure float64 `unit:"logit" lo:"0" hi:"4" source:"harder at full pressure; set by miscontrols"`
 	TouchHigh     float64 `unit:"logit" lo:"0" hi:"3" source:"harder out of the air; set by possession kept after high passes"`
 	StealHold     float64 `unit:"share" lo:"0.3" hi:"1" source:"intercepted ground balls that the opponent controls at once; the rest deflect; set by ends out of play"`
+	ClearDeep     float64 `unit:"share" lo:"0" hi:"1" source:"balls won under full pressure on the own goal line that are cleared; fades with pressure and over ClearWithin; set by ends out of play"`
+	BlockChance   float64 `unit:"share" lo:"0" hi:"1" source:"balls played straight at a man in front of them that he blocks; set by crosses completed and ends out of play"`
 	HeaderHold    float64 `unit:"share" lo:"0.1" hi:"0.9" source:"contested headers won that find a team-mate or stay; set by high passes completed 0.56, kept 0.39"`
 
 	// Duels.
@@ -45,6 +47,7 @@ type Params struct {
 	RunInto        float64 `unit:"per m/s" lo:"0" hi:"3" source:"growth of that rate with the speed at which the carrier runs at his man; assumed"`
 	DuelWon        float64 `unit:"share" lo:"0.05" hi:"0.5" source:"challenges that win the ball clean, average players; as above"`
 	DuelLoose      float64 `unit:"share" lo:"0.05" hi:"0.5" source:"challenges that knock the ball loose; as above"`
+	PutOut         float64 `unit:"ratio" lo:"0" hi:"4" source:"how much a defender turns a ball he knocks loose beside the touchline out of play; set by ends out of play"`
 	FoulByDefence  float64 `unit:"share" lo:"0.02" hi:"0.4" source:"challenges that end in a foul by the defender; foul won 0.097 of build-ups"`
 	FoulByAttack   float64 `unit:"share" lo:"0.01" hi:"0.2" source:"challenges that end in a foul by the carrier; foul committed 0.035 of build-ups"`
 	BeatenFor      float64 `unit:"s" lo:"0.5" hi:"2" source:"a beaten defender is out for; common practice, no source"`
@@ -55,26 +58,30 @@ type Params struct {
 	Misjudge     float64 `unit:"logit" lo:"0" hi:"1.5" source:"sd of the carrier's error about a pass's success; assumed"`
 	FreeWorth    float64 `unit:"log" lo:"0" hi:"1" source:"worth of receiving free against tight; set by progress under press"`
 	GoalSide     float64 `unit:"log" lo:"0" hi:"0.3" source:"worth of each opponent fewer goal-side of the ball than usual; assumed"`
+	RestWorth    float64 `unit:"log" lo:"0" hi:"0.5" source:"price of a loss for each team-mate fewer goal-side of the ball than usual; set by the directions of passes (Pappalardo et al. 2019)"`
 	OneTouch     float64 `unit:"share" lo:"0.05" hi:"0.5" source:"receptions played first time, 0.22: movement tables"`
 	HoldShare    float64 `unit:"share" lo:"0.3" hi:"1.2" source:"median time to the first decision as a share of the plan's tempo; set by time on the ball"`
 	HoldSpread   float64 `unit:"log" lo:"0.2" hi:"1.2" source:"spread of it; median 1.1, q90 3.5 s: movement tables"`
 	Impatience   float64 `unit:"log odds per s" lo:"0" hi:"2" source:"a carrier who has had the ball longer than the plan wants lets go the more readily; set by time on the ball"`
 	Look         float64 `unit:"s" lo:"0.3" hi:"1.5" source:"time between decisions of a carrier who keeps the ball; assumed"`
 	NearTaste    float64 `unit:"log odds per m" lo:"0" hi:"0.3" source:"fading of options with distance; set by pass lengths (Pappalardo et al. 2019)"`
-	HighForward  float64 `unit:"log odds per m" lo:"0" hi:"0.15" source:"the same for lofted balls, on top: they are played to gain ground; set by the directions of high passes (Pappalardo et al. 2019)"`
-	ForwardTaste float64 `unit:"log odds per m" lo:"0" hi:"0.1" source:"taste for gaining ground; set by the directions of passes (Pappalardo et al. 2019)"`
-	HighTaste    float64 `unit:"log odds" lo:"-3" hi:"3" source:"taste for lofted over ground passes; set by the share of high passes"`
+	HighForward  float64 `unit:"log odds per m" lo:"0" hi:"0.3" source:"the same for lofted balls, on top: they are played to gain ground; set by the directions of high passes (Pappalardo et al. 2019)"`
+	ForwardTaste float64 `unit:"log odds per m" lo:"-0.1" hi:"0.1" source:"taste for gaining ground; set by the directions of passes (Pappalardo et al. 2019)"`
+	HighTaste    float64 `unit:"log odds" lo:"-7" hi:"3" source:"taste for lofted over ground passes; set by the share of high passes"`
 	StrongSide   float64 `unit:"log odds" lo:"0" hi:"1" source:"ease of carrying to the side of the strong foot; assumed"`
-	SwitchTaste  float64 `unit:"log odds" lo:"-4" hi:"2" source:"taste for lofted balls 30 m and more across; set by the directions of high passes (Pappalardo et al. 2019) and 11 switches a match (movement tables)"`
+	SwitchTaste  float64 `unit:"log odds" lo:"-6" hi:"2" source:"taste for lofted balls 30 m and more across; set by the directions of high passes (Pappalardo et al. 2019) and 11 switches a match (movement tables)"`
+	LowCross     float64 `unit:"log odds" lo:"-6" hi:"4" source:"the same for crosses along the ground, on top; set by the share of low crosses (Pappalardo et al. 2019)"`
 	CrossTaste   float64 `unit:"log odds" lo:"-3" hi:"8" source:"taste for crosses; set by crosses per entry (Pappalardo et al. 2019)"`
 	LossFear     float64 `unit:"ratio" lo:"0.2" hi:"10" source:"weight of the price of a loss in choices; set by the pass mix"`
 	ShotTaste    float64 `unit:"ratio" lo:"0.3" hi:"3" source:"weight of a shot's xG in choices; set by shots per entry and xG per shot"`
+	ShotUrge     float64 `unit:"log odds" lo:"-4" hi:"6" source:"taste for shooting whatever it is worth; set by shots per entry and xG per shot"`
 
 	// Movement off the ball.
 	CarrySpeed float64 `unit:"m/s" lo:"1" hi:"5" source:"carrier who has room while he looks up; carrier mean speed 2.8: movement tables"`
 	JogSpeed   float64 `unit:"m/s" lo:"2" hi:"6" source:"top speed of positional movement; speed shares of movement tables"`
 	RunSpeed   float64 `unit:"m/s" lo:"5" hi:"9" source:"speed of runs; 5.9 in behind, 6.2 overlap (movement tables)"`
 	ComeNear   float64 `unit:"share" lo:"0" hi:"0.8" source:"how much of the distance beyond talking range a free team-mate gives up to help; set by pass lengths"`
+	Stagger    float64 `unit:"share" lo:"0" hi:"1" source:"how much of the depth that a diagonal to the ball lacks a team-mate makes up; set by the directions of passes (Pappalardo et al. 2019)"`
 	OfferReach float64 `unit:"m" lo:"1" hi:"10" source:"how far players leave their anchor to be free; assumed"`
 
 	// Block.
@@ -82,12 +89,14 @@ type Params struct {
 	SeeDelay     float64 `unit:"s" lo:"0.1" hi:"0.6" source:"the block sees the ball late; assumed 0.25"`
 	LineLag      float64 `unit:"s" lo:"0.5" hi:"4" source:"time constant of the block's movement along the pitch; set by the line fit"`
 	LineFall     float64 `unit:"s" lo:"0.2" hi:"4" source:"time constant when the ball comes nearer; set by the last line's height"`
+	StepUp       float64 `unit:"m" lo:"0" hi:"8" source:"the block steps up by when the ball is played back or held by a man facing his own goal; set by the line's speed when the ball goes back"`
 	LineUp       float64 `unit:"m/s" lo:"1" hi:"5" source:"fastest step up of the block, q90 3.3: movement tables"`
 	LineDrop     float64 `unit:"m/s" lo:"1" hi:"7" source:"fastest drop of the block, q10 4.3: movement tables"`
 	ZoneReach    float64 `unit:"m" lo:"4" hi:"14" source:"an opponent this near a slot is in the defender's zone; assumed"`
 	MarkLeash    float64 `unit:"m" lo:"1" hi:"12" source:"how far a defender leaves his slot to mark; set by nearest defender at reception"`
 	EngageRange  float64 `unit:"m" lo:"4" hi:"30" source:"a compact block confronts the carrier within; set by closing speed"`
 	CloseSpeed   float64 `unit:"m/s" lo:"1" hi:"7" source:"a confronting defender of a compact block runs at; presser mean speed 4.7: movement tables"`
+	PressSpeed   float64 `unit:"m/s" lo:"4" hi:"7.5" source:"a presser of a pressing block runs at; mean speed 4.7, q90 6.2: movement tables"`
 	TravelSpeed  float64 `unit:"m/s" lo:"3" hi:"7" source:"a defender makes up ground on the receiver while the ball travels at; presser mean speed 4.7: movement tables"`
 	JockeyAt     float64 `unit:"m" lo:"1" hi:"4" source:"a confronting defender stops at; nearest defender at release 3.6 m (movement tables)"`
 	FirstLineOff float64 `unit:"m" lo:"3" hi:"20" source:"the first line stands off the ball by; set by nearest defender in the own third"`
@@ -105,22 +114,22 @@ func DefaultParams() Params {
 		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.14, AerialEdge: 1.72, KeeperRate: 3,
 		SetReaction: 0.365, AimReaction: 0.49, HeadHeight: 2.4, HeadRate: 0.95, FootHeight: 0.8,
 
-		LengthError: 0.108, LoftError: 0.155, PressureError: 1.15, WeakFootError: 1.35, TurnError: 0.6,
+		LengthError: 0.06, LoftError: 0.155, PressureError: 1.15, WeakFootError: 1.35, TurnError: 0.6,
 		OneTouchError: 1.25, ArrivalSpeed: 7.5,
 
-		TouchSpeed: 0.12, TouchPressure: 2.1, TouchHigh: 2.95, StealHold: 0.315, HeaderHold: 0.5,
+		TouchSpeed: 0.12, TouchPressure: 2.1, TouchHigh: 2.95, StealHold: 0.6, ClearDeep: 0.6, BlockChance: 0.6, HeaderHold: 0.5,
 
-		ChallengeRange: 2, ChallengeRate: 2.4, RunInto: 1, DuelWon: 0.234, DuelLoose: 0.25, FoulByDefence: 0.158,
+		ChallengeRange: 2, ChallengeRate: 2.4, RunInto: 1, DuelWon: 0.234, DuelLoose: 0.25, PutOut: 2, FoulByDefence: 0.158,
 		FoulByAttack: 0.065, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.101, Misjudge: 0.235, FreeWorth: 0.255, GoalSide: 0.06, OneTouch: 0.4, HoldShare: 0.8,
+		Sharpness: 0.101, Misjudge: 0.235, FreeWorth: 0.255, GoalSide: 0.06, RestWorth: 0.2, OneTouch: 0.4, HoldShare: 0.8,
 		HoldSpread: 0.7, Impatience: 0.6, Look: 0.65, NearTaste: 0.156, HighForward: 0.138, ForwardTaste: 0.002,
-		HighTaste: -2.85, StrongSide: 0.12, SwitchTaste: -2.4, CrossTaste: 3.2, LossFear: 2.5, ShotTaste: 0.645,
+		HighTaste: -2.85, StrongSide: 0.12, SwitchTaste: -2.4, LowCross: -1, CrossTaste: 3.2, LossFear: 2.5, ShotTaste: 0.645, ShotUrge: 0,
 
-		CarrySpeed: 2.9, JogSpeed: 3.8, RunSpeed: 6, ComeNear: 0.45, OfferReach: 6.5,
+		CarrySpeed: 2.9, JogSpeed: 3.8, RunSpeed: 6, ComeNear: 0.45, Stagger: 0.9, OfferReach: 6.5,
 
-		LegsLag: 0.8, SeeDelay: 0.25, LineLag: 1.6, LineFall: 0.47, LineUp: 3, LineDrop: 6.5, ZoneReach: 7.6,
-		MarkLeash: 2.6, EngageRange: 14, CloseSpeed: 1.6, TravelSpeed: 4.8, JockeyAt: 1.3, FirstLineOff: 3,
+		LegsLag: 0.8, SeeDelay: 0.25, LineLag: 1.6, LineFall: 0.47, StepUp: 3, LineUp: 3, LineDrop: 6.5, ZoneReach: 7.6,
+		MarkLeash: 2.6, EngageRange: 14, CloseSpeed: 1.6, PressSpeed: 6, TravelSpeed: 4.8, JockeyAt: 1.3, FirstLineOff: 3,
 		ShowOff: 0.02, PressLoyal: 0.6, PressLeash: 1.5, PressUp: 5, PressHold: 3, DeepTight: 0,
 	}
 }

@@ -81,7 +81,7 @@ func rowHalfWidth(n int, first, last bool) float64 {
 // wideStep is how far the outer players of a last row of four or five stand
 // ahead of it, as a share of the distance to the next row; common practice, no
 // source.
-const wideStep = 0.6
+const wideStep = 1.0
 
 // places lays a shape out: rows at even depth between back and front, each
 // spread over its width. X is the depth, Y the lateral place in metres.

@@ -114,7 +114,7 @@ func (w *world) changeRoles(by Takeover) {
 		w.think = max(w.think, w.tick+ticks(keeperHolds))
 	default:
 		w.control(start, true)
-		w.think = w.tick
+		w.think, w.stride = w.tick, 0
 	}
 }
 

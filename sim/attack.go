@@ -27,6 +27,10 @@ func (w *world) moveAttack() {
 		}
 		w.target[b] = w.inside(own(w.onBall, w.attackPlace(b, own(w.onBall, focus))), 0.5)
 		w.cap[b] = w.effort(b)
+		if w.att.open > 0 && b%11 != 0 {
+			// The block is beaten: they run with the attack before it is back.
+			w.cap[b] = max(w.cap[b], w.att.open*w.par.RunSpeed)
+		}
 	}
 	if w.state == flying && w.fly.aim != nobody && w.fly.aim != w.fly.winner {
 		// The man it was meant for goes to meet it.
@@ -66,7 +70,8 @@ func (w *world) attackPlace(b int, ball r2.Vec) r2.Vec {
 		return p
 	}
 	behaviour := &team.Players[i].Behaviour
-	anchor = w.comeNear(behaviour.Kind, anchor, ball)
+	anchor = w.comeNear(b, behaviour.Kind, anchor, ball)
+	anchor = w.stagger(i, behaviour.Kind, anchor, ball)
 	switch behaviour.Kind {
 	case model.HoldAnchor:
 	case model.Pin:
@@ -84,9 +89,10 @@ const (
 	helpWithin = 32.0
 )
 
-// comeNear brings the players about the ball closer to it: all the way for
-// those whose job it is, less for those who guard a place.
-func (w *world) comeNear(kind model.BehaviourKind, anchor, ball r2.Vec) r2.Vec {
+// comeNear brings the nearest players ahead of the ball and behind it closer to
+// it: all the way for those whose job it is, less for those who guard a place.
+// The others keep theirs, so that help does not become a crowd.
+func (w *world) comeNear(b int, kind model.BehaviourKind, anchor, ball r2.Vec) r2.Vec {
 	share := w.par.ComeNear
 	switch kind {
 	case model.HoldAnchor, model.Pin:
@@ -98,9 +104,61 @@ func (w *world) comeNear(kind model.BehaviourKind, anchor, ball r2.Vec) r2.Vec {
 	if d <= helpAt || d >= helpWithin {
 		return anchor
 	}
+	switch w.nearer(b, ball) {
+	case 0, 1:
+	case 2:
+		share *= 0.5
+	default:
+		return anchor
+	}
 	// Most at half range, nothing at its end, so that nobody jumps.
 	give := share * (d - helpAt) * (helpWithin - d) / (helpWithin - helpAt) / d
 	return r2.Vec{X: anchor.X + give*(ball.X-anchor.X), Y: anchor.Y + give*(ball.Y-anchor.Y)}
+}
+
+// nearer counts the team-mates nearer to the ball than body b among those on his
+// side of it, ahead or behind.
+func (w *world) nearer(b int, ball r2.Vec) int {
+	first := 11 * w.onBall
+	at := own(w.onBall, ball)
+	ahead := own(w.onBall, w.pos[b]).X > ball.X
+	mine := dist2(w.pos[b], at)
+	n := 0
+	for m := first + 1; m < first+11; m++ {
+		if m != b && m != w.carrier && dist2(w.pos[m], at) < mine && (own(w.onBall, w.pos[m]).X > ball.X) == ahead {
+			n++
+		}
+	}
+	return n
+}
+
+// staggerWithin is how far away a team-mate still minds his angle to the ball, m;
+// common practice, no source.
+const staggerWithin = 32.0
+
+// stagger takes a player who would be square to the man on the ball out of that
+// line: ahead of it or behind it, whichever side his place in the structure is of
+// the carrier's. A square pass gains nothing and, cut out, beats two.
+func (w *world) stagger(i int, kind model.BehaviourKind, anchor, ball r2.Vec) r2.Vec {
+	if kind == model.HoldAnchor || kind == model.Pin {
+		return anchor
+	}
+	dx, dy := anchor.X-ball.X, math.Abs(anchor.Y-ball.Y)
+	far := math.Sqrt(dx*dx + dy*dy)
+	short := min(dy, staggerWithin-dy) - math.Abs(dx) // metres of depth that a diagonal lacks
+	if far > staggerWithin || short <= 0 {
+		return anchor
+	}
+	ahead := dx > 0
+	if w.carrier != nobody {
+		st := &w.team(w.onBall).Structure
+		ahead = st.At(i, ball, w.pitch).X > st.At(w.carrier%11, ball, w.pitch).X+1
+	}
+	give := w.par.Stagger * short
+	if !ahead {
+		give = -give
+	}
+	return r2.Vec{X: anchor.X + give, Y: anchor.Y}
 }
 
 // onside keeps a waiting player level with the last line.
@@ -160,18 +218,38 @@ func (w *world) offer(b int, kind model.BehaviourKind, anchor, ball r2.Vec) r2.V
 	}
 	// Where he is going already counts too: he does not turn back for little.
 	now := own(w.onBall, w.target[b])
-	best, score := anchor, w.openness(anchor, ball, -10)-walkCost*dist(anchor, now)
+	best, score := anchor, w.openness(anchor, ball, -10)-walkCost*dist(anchor, now)-w.crowd(b, anchor)
 	for _, o := range offers[look%2] {
 		p := r2.Vec{X: anchor.X + reach*o.X, Y: anchor.Y + reach*o.Y}
 		if math.Abs(p.Y) > w.halfW-1 || math.Abs(p.X) > w.halfL-1 {
 			continue
 		}
-		cost := walkCost*dist(p, now) + anchorPull
+		cost := walkCost*dist(p, now) + anchorPull + w.crowd(b, p)
 		if z := w.openness(p, ball, score+cost) - cost; z > score {
 			best, score = p, z
 		}
 	}
 	return best
+}
+
+// spacing is how far apart team-mates keep, m; crowdCost what standing on one
+// another's feet costs in openness. Common practice, no source.
+const (
+	spacing   = 9.0
+	crowdCost = 0.8
+)
+
+// crowd is the cost of a place (own frame) for body b that is too near to where a
+// team-mate is going.
+func (w *world) crowd(b int, p r2.Vec) float64 {
+	at := own(w.onBall, p)
+	near := spacing * spacing
+	for m := 11*w.onBall + 1; m < 11*w.onBall+11; m++ {
+		if m != b {
+			near = min(near, dist2(w.target[m], at))
+		}
+	}
+	return crowdCost * (1 - math.Sqrt(near)/spacing)
 }
 
 // What a player gives up in openness for not having to walk, per metre, and for
@@ -228,10 +306,14 @@ const passPace = 12.0
 // penalty spot, far post, edge. Common practice, no source.
 var boxPlaces = [...]r2.Vec{{X: -5.5, Y: 3.5}, {X: -10.5, Y: -1}, {X: -6.5, Y: -6}, {X: -18, Y: 2}}
 
+// boxDepth is how near to the goal line a wide ball must be for the box to be
+// attacked, m; common practice, no source.
+const boxDepth = 22.0
+
 // boxPlace sends forwards, the far wide man and the foremost midfielder into
 // the box when the ball is wide in the final third.
 func (w *world) boxPlace(b int, ball r2.Vec) (r2.Vec, bool) {
-	if ball.X < w.halfL-crossDepth+3 || math.Abs(ball.Y) < crossSide {
+	if ball.X < w.halfL-boxDepth || math.Abs(ball.Y) < crossSide {
 		return r2.Vec{}, false
 	}
 	side := math.Copysign(1, ball.Y)

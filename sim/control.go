@@ -84,6 +84,7 @@ type course struct {
 	who    [maxContenders]*runner
 	sum    float64
 	ours   float64 // part of sum that belongs to runners marked ours
+	where  float64 // how far from the start they have it on average, times ours, m
 
 	// What run found when the sum crossed its threshold.
 	index int
@@ -216,6 +217,7 @@ func (c *course) run(m *ControlModel, threshold float64, p []float64) bool {
 		}
 		c.sum += gain
 		c.ours += gain * ours / total
+		c.where += gain * ours / total * s
 		if p != nil {
 			for _, r := range c.who[:c.n] {
 				p[r.index] += gain * r.share / total

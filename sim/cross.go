@@ -41,17 +41,17 @@ func (w *world) crossOptions() {
 			chance, margin := w.chanceInAir(b, at, length, kind, w.able[w.carrier].Value[model.Crossing])
 			o := w.opt.add()
 			o.act, o.aim, o.kind, o.target, o.cross, o.inner = playPass, b, kind, at, true, inner
-			w.judge(o, chance, margin, length)
+			w.judge(o, chance, margin, length, length)
 		}
 		low := at
 		back := p.X < bx-2 && bx > w.halfL-12
 		length := dist(w.ball, low)
 		launch := GroundLaunch(length, 10)
 		f := GroundFlight(w.ball, towards(w.ball, low, w.face), launch)
-		chance, margin := w.chanceOf(&f, b, low, length)
+		chance, margin, had := w.chanceOf(&f, b, low, length)
 		o := w.opt.add()
 		o.act, o.aim, o.kind, o.target, o.cross, o.back, o.inner, o.launch = playPass, b, Ground, low, true, back, inner, launch
-		w.judge(o, chance, margin, length)
+		w.judge(o, chance, margin, length, had)
 	}
 }
 

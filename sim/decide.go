@@ -23,6 +23,10 @@ func (w *world) decide() {
 	}
 	header := w.fly.height > w.par.FootHeight && w.tick == w.since
 	w.weigh(header)
+	if w.opt.n == 0 { // a restart with nobody to play it to
+		w.think = w.tick + ticks(w.par.Look)
+		return
+	}
 	w.carryOut(w.choose(), header)
 }
 
@@ -33,8 +37,8 @@ func (w *world) weigh(header bool) {
 	w.opt.n, w.opt.scale = 0, w.scale()
 	w.contenders()
 	w.passOptions()
-	if w.restart != inPlay && w.opt.n > 0 {
-		return // a restart is played, not carried
+	if w.restart != inPlay {
+		return // it is played, not carried or shot
 	}
 	w.shotOption(header)
 	if !header || w.opt.n == 0 {
@@ -99,7 +103,8 @@ func (w *world) comeOut(b int, gap float64) {
 	w.dribble = r2.Vec{X: s}
 	w.stride = 0
 	if room := w.halfL - s*w.pos[b].X - 4; w.face.X*s > 0.2 && room > 0 {
-		w.stride = min(max(0.7*(gap-3), 0), room, w.par.CarrySpeed)
+		fast := max(w.par.CarrySpeed, w.att.open*w.able[b].Value[model.Carrying])
+		w.stride = min(max(0.7*(gap-3), 0), room, fast)
 	}
 }
 
@@ -145,21 +150,25 @@ func (w *world) keepOptions() {
 // dislikes keeping it, log odds; set by the share of one-touch play.
 const firstTime = 1.2
 
-// keep adds one way of keeping the ball.
+// keep adds one way of keeping the ball. Every opponent who can be there before
+// the next look puts it at risk.
 func (w *world) keep(at r2.Vec, length float64) {
 	margin := 4.0
-	t := length/w.able[w.carrier].Value[model.Carrying] + 0.2
+	t := max(length/w.able[w.carrier].Value[model.Carrying], w.par.Look) + 0.2
 	other := 11 * (1 - w.onBall)
 	if w.inOwnArea(other) {
 		// A keeper in his area needs no reaction: he has been waiting.
 		margin = dist(w.pos[other], at)/w.arrive[other] - 0.3 - t
 	}
+	chance := keepChance(margin)
 	for b := other + 1; b < other+11; b++ {
-		if m := w.opt.near[b].timeTo(at.X, at.Y) - w.react[b] - t; m < margin {
-			margin = m
-		}
+		r := &w.opt.near[b]
+		// He is already on his way: his reaction does not count.
+		m := r.timeTo(at.X, at.Y) - min(w.react[b], r.tau0) - t
+		chance *= keepChance(m)
+		margin = min(margin, m)
 	}
-	chance := min(logistic(1.3+2.2*margin), 0.998)
+	chance = min(chance, 0.998)
 	o := w.opt.add()
 	o.act, o.target, o.chance = keepBall, at, chance
 	o.worth = w.worthAt(at, margin+0.4, false)
@@ -178,6 +187,10 @@ func (w *world) keep(at r2.Vec, length float64) {
 		}
 	}
 }
+
+// keepChance is the chance of keeping the ball from an opponent who is margin
+// seconds later at the place; assumed.
+func keepChance(margin float64) float64 { return logistic(1.3 + 2.2*margin) }
 
 // strongSide is the ease of taking the ball to the side of the strong foot: a
 // left-footer goes to his left with the ball away from the opponent.
@@ -211,11 +224,22 @@ func (w *world) takeOnOption() {
 	opt := w.opt.add()
 	opt.act, opt.aim = takeOn, o
 	opt.chance = w.takeOnChance(w.carrier, o)
-	side := 1.0
-	if w.able[w.carrier].Foot == model.RightFoot != (s < 0) {
-		side = -1
+	side := -math.Copysign(1, p.Y) // with two good feet, where there is more room
+	switch w.able[w.carrier].Foot {
+	case model.LeftFoot:
+		side = s
+	case model.RightFoot:
+		side = -s
 	}
 	opt.target = w.inside(r2.Vec{X: w.pos[o].X + s*3, Y: w.pos[o].Y + side*2}, 1)
-	opt.worth = w.worthAt(opt.target, 1.5, false)
+	// Whoever covers the beaten man may be there as soon as he is.
+	margin, t := 1.5, dist(p, opt.target)/w.able[w.carrier].Value[model.Carrying]
+	for b := 11 * (1 - w.onBall); b < 11*(1-w.onBall)+11; b++ {
+		if b != o {
+			r := &w.opt.near[b]
+			margin = min(margin, r.timeTo(opt.target.X, opt.target.Y)-min(w.react[b], r.tau0)-t)
+		}
+	}
+	opt.worth = w.worthAt(opt.target, margin, false)
 	opt.score = w.value(opt.chance, opt.worth, p) + w.tilt(opt.target)
 }

@@ -30,7 +30,9 @@
 // bytes for any number of workers, in any order, on one architecture; on other
 // architectures results are equal in distribution only, since a compiler may
 // fuse a multiplication with an addition. Two variants of a scenario share
-// their luck spell by spell, and anew from the first spell after a loss.
+// their luck spell by spell, and anew from the first spell after a loss. Under
+// Config.Uncertainty the parameters are drawn for every DrawEvery possessions from
+// a stream keyed by (seed, group); the possessions keep their own luck.
 //
 // # What the model leaves out
 //

@@ -108,16 +108,24 @@ func (w *world) fight(o int) {
 	}
 }
 
-// spill knocks the ball away from a duel, off either man.
+// touchNear is how near a touchline a defender puts the ball out rather than
+// leave it loose, m; common practice, no source.
+const touchNear = 12.0
+
+// spill knocks the ball away from a duel, off either man: anywhere, but a
+// defender near the touchline puts it out.
 func (w *world) spill(c, o int) {
 	w.trk.cause = EndTackled
-	last := o
+	last, away := o, 0.0
 	if w.duel.Float64() < 0.5 {
 		last = c
+	} else {
+		away = max(1-(w.halfW-math.Abs(w.ball.Y))/touchNear, 0) * w.par.PutOut
 	}
 	angle := 2 * math.Pi * w.duel.Float64()
+	dir := r2.Vec{X: math.Cos(angle), Y: math.Sin(angle) + math.Copysign(away, w.ball.Y)}
 	w.carrier = nobody
-	w.loose(last, r2.Vec{X: math.Cos(angle), Y: math.Sin(angle)}, 3+6*w.duel.Float64())
+	w.loose(last, towards(r2.Vec{}, dir, r2.Vec{X: 1}), 3+6*w.duel.Float64())
 }
 
 // takeOnChance is the chance that carrier c beats opponent o.

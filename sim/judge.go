@@ -14,7 +14,8 @@ func (w *world) contenders() {
 	for b := range w.opt.near {
 		react := w.react[b]
 		if b == w.def.presser {
-			react = min(react, p.SetReaction) // he is set to block
+			// He is set to block, the more the nearer he is.
+			react = min(react, p.SetReaction+(react-p.SetReaction)*min(dist(w.pos[b], w.ball)/pressFront, 1))
 		}
 		if until := float64(w.beaten[b]-w.tick) * TickSeconds; until > 0 {
 			react += until
@@ -52,8 +53,9 @@ func (w *world) inOwnArea(b int) bool {
 // chanceOf is the chance that the team on the ball controls the given ball: the
 // control model with every player but the carrier, to the time at which it
 // would long have been decided. The margin is how much earlier than the nearest
-// opponent the ball is at the target, s.
-func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64) (chance, margin float64) {
+// opponent the ball is at the target, s; had is how far along the way they have
+// it on average, m.
+func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64) (chance, margin, had float64) {
 	at := f.TimeTo(length)
 	if math.IsInf(at, 1) {
 		_, at = f.Rest()
@@ -79,7 +81,11 @@ func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64) (cha
 		}
 	}
 	c.run(&w.glance, math.Inf(1), nil)
-	return c.ours + (1-c.sum)/2, margin
+	had = length
+	if c.ours > 1e-6 {
+		had = min(length, c.where/c.ours)
+	}
+	return c.ours + (1-c.sum)/2, margin, had
 }
 
 // lateLimit is how many spreads late a player may be and still count in a
@@ -104,7 +110,7 @@ func (w *world) chanceInAir(aim int, at r2.Vec, length float64, kind FlightKind,
 		if !w.pitch.Contains(down) {
 			continue // it comes down out of play
 		}
-		c, m := w.chanceOf(&f, aim, down, l)
+		c, m, _ := w.chanceOf(&f, aim, down, l)
 		chance += c / 2
 		margin = min(margin, m)
 	}
@@ -134,17 +140,29 @@ func (w *world) worthAt(p r2.Vec, margin float64, aerial bool) float64 {
 	return v * math.Exp(w.par.FreeWorth*free+w.par.GoalSide*fewer)
 }
 
-// judge fills in what the carrier makes of a pass.
-func (w *world) judge(o *option, chance, margin, length float64) {
+// judge fills in what the carrier makes of a pass. Its worth is that of the place
+// where the team is to have it, had metres away, which for a ball into space may
+// be well short of where it is aimed.
+func (w *world) judge(o *option, chance, margin, length, had float64) {
 	s := sign(w.onBall)
+	dir := towards(w.ball, o.target, w.face)
+	chance *= 1 - w.blocked(dir)
 	o.chance = chance
 	aerial := o.kind != Ground
-	o.worth = w.worthAt(o.target, margin, aerial)
+	at := o.target
+	if had < length {
+		at.X += (had/length - 1) * (o.target.X - w.ball.X)
+		at.Y += (had/length - 1) * (o.target.Y - w.ball.Y)
+	}
+	o.worth = w.worthAt(at, margin, aerial)
 	o.score = w.value(chance, o.worth, o.target) + w.tilt(o.target)
 	o.score += w.par.ForwardTaste * s * (o.target.X - w.ball.X)
 	switch {
 	case o.cross:
 		o.score += w.par.CrossTaste
+		if !aerial {
+			o.score += w.par.LowCross
+		}
 	case aerial:
 		o.score += w.par.HighTaste + w.par.HighForward*s*(o.target.X-w.ball.X)
 		if math.Abs(o.target.Y-w.ball.Y) >= switchWidth {
@@ -155,7 +173,6 @@ func (w *world) judge(o *option, chance, margin, length float64) {
 	}
 	o.score += w.findOdds[o.aim]
 	// What lies behind his back he sees late or, under pressure, not at all.
-	dir := towards(w.ball, o.target, w.face)
 	cos := dir.X*w.face.X + dir.Y*w.face.Y
 	if cos < -0.2 {
 		blind := 1.0
@@ -176,9 +193,33 @@ func (w *world) value(chance, worth float64, lost r2.Vec) float64 {
 	if mis != 0 {
 		p = logistic(logit(p) + mis)
 	}
-	fear := w.par.LossFear * 2 * (1 - w.team(w.onBall).Plan.Risk)
-	u := p*worth - (1-p)*fear*lossCost(s*lost.X, s*lost.Y, w.pitch)
+	u := p*worth - (1-p)*w.fear()*w.lossAt(s*lost.X, s*lost.Y)
 	return u / w.opt.scale
+}
+
+// fear is the weight of the price of a loss: the plan's risk scales it.
+func (w *world) fear() float64 {
+	return w.par.LossFear * 2 * (1 - w.team(w.onBall).Plan.Risk)
+}
+
+// lossAt is the price of losing the ball at (x, y), own frame: that of the place,
+// the dearer the fewer team-mates are goal-side of it to make good the loss.
+func (w *world) lossAt(x, y float64) float64 {
+	behind := 0
+	for _, m := range w.att.mates[1:] {
+		if m < x-1 {
+			behind++
+		}
+	}
+	fewer := usualBehind(x, w.halfL) - float64(behind)
+	return lossCost(x, y, w.pitch) * math.Exp(w.par.RestWorth*fewer)
+}
+
+// usualBehind is how many outfield team-mates are usually goal-side of a ball at
+// x: one or two at the start of the build-up, six in the final third; common
+// practice, no source.
+func usualBehind(x, halfL float64) float64 {
+	return min(max(1.5+4.5*(x+0.65*halfL)/(1.25*halfL), 1), 6.5)
 }
 
 // scale is the difference in goals that multiplies the odds of a choice by e: a

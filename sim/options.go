@@ -133,10 +133,10 @@ func (w *world) ground(b int, at r2.Vec, space bool) float64 {
 	}
 	launch := GroundLaunch(length, arrival)
 	f := GroundFlight(w.ball, towards(w.ball, at, w.face), launch)
-	chance, margin := w.chanceOf(&f, b, at, length)
+	chance, margin, had := w.chanceOf(&f, b, at, length)
 	o := w.opt.add()
 	o.act, o.aim, o.kind, o.target, o.space, o.launch = playPass, b, Ground, at, space, launch
-	w.judge(o, chance, margin, length)
+	w.judge(o, chance, margin, length, had)
 	return chance
 }
 
@@ -151,7 +151,7 @@ func (w *world) lofted(b int, at r2.Vec, space bool) {
 	chance, margin := w.chanceInAir(b, at, length, kind, sd)
 	o := w.opt.add()
 	o.act, o.aim, o.kind, o.target, o.space = playPass, b, kind, at, space
-	w.judge(o, chance, margin, length)
+	w.judge(o, chance, margin, length, length)
 }
 
 // shotOption adds a shot from where the ball is.
@@ -164,5 +164,6 @@ func (w *world) shotOption(header bool) {
 	xg := logistic(shotLogit(x, y, header, w.pitch))
 	o := w.opt.add()
 	o.act, o.target, o.chance, o.worth = shoot, own(w.onBall, w.pitch.Goal()), xg, xg
-	o.score = w.par.ShotTaste * xg / w.opt.scale
+	miss := (1 - xg) * w.fear() * w.lossAt(w.halfL, y) // the ball is theirs
+	o.score = w.par.ShotTaste*(xg-miss)/w.opt.scale + w.par.ShotUrge
 }

@@ -23,6 +23,10 @@ func (w *world) pass(o *option, header bool) {
 	w.p.Attempted[w.fly.kind]++
 	w.trk.passed(w, o)
 	w.emit(Event{Kind: EventPass, Team: w.onBall, Player: c % 11, Other: o.aim % 11, Flight: o.kind, From: w.ball, To: o.target, Chance: o.chance, Near: w.gapTo})
+	if w.execution.Float64() < w.blocked(f.Dir) {
+		w.blockedBy(w.nearest)
+		return
+	}
 	w.release(c)
 }
 

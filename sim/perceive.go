@@ -13,6 +13,8 @@ type attackView struct {
 	line  [5]float64 // mean x of the block's rows, last line first, m
 	lines int
 	ahead [11]float64 // x of the opponents
+	mates [11]float64 // x of the team on the ball
+	open  float64     // how far the block is beaten, 0 to 1: opponents fewer goal-side of the ball than usual
 }
 
 const viewEvery = 2
@@ -42,6 +44,7 @@ func (w *world) viewLines() {
 	for i := 0; i < 11; i++ {
 		x := s * w.pos[11*def+i].X
 		v.ahead[i] = x
+		v.mates[i] = s * w.pos[11*w.onBall+i].X
 		if x > first {
 			first, second = x, first
 		} else if x > second {
@@ -58,7 +61,13 @@ func (w *world) viewLines() {
 	for r := 0; r < v.lines; r++ {
 		v.line[r] = sum[r] / n[r]
 	}
+	ball := s * w.ball.X
+	v.open = min(max((usualGoalSide(ball, w.halfL)-float64(w.goalSide(ball)))/beatenBy, 0), 1)
 }
+
+// beatenBy is how many opponents fewer than usual goal-side of the ball make a
+// block that is wide open; common practice, no source.
+const beatenBy = 4.0
 
 // goalSide counts opponents (keeper excepted) nearer to their goal line than x,
 // own frame.

@@ -131,7 +131,7 @@ func (w *world) confront(b int) {
 	deep := w.halfL + own(def, at).X
 	if w.def.stance == pressing || deep < tightWithin {
 		keep = 0.7
-		speed = w.able[b].TopSpeed
+		speed = w.par.PressSpeed
 	}
 	to := towards(at, goal, r2.Vec{X: 1})
 	w.target[b] = r2.Vec{X: at.X + keep*to.X, Y: at.Y + keep*to.Y}
@@ -164,7 +164,7 @@ func (w *world) cover(b int) {
 	to := towards(at, goal, r2.Vec{X: 1})
 	off := min(3.5, 0.5*dist(at, goal))
 	w.target[b] = w.inside(r2.Vec{X: at.X + off*to.X, Y: at.Y + off*to.Y}, 0.3)
-	w.cap[b] = w.able[b].TopSpeed
+	w.cap[b] = w.par.PressSpeed
 }
 
 // closeOut takes the second man of a press to the carrier's nearest way out.

@@ -86,6 +86,10 @@ func (w *world) touchFails(b int, pressure float64) float64 {
 	return logistic(z)
 }
 
+// closeQuarters is how soon after it left a ball is blocked rather than won, s;
+// common practice, no source.
+const closeQuarters = 0.5
+
 // taken is the ball in the path of an opponent: he controls it, or only gets a
 // foot or a head to it.
 func (w *world) taken(b int) {
@@ -95,9 +99,13 @@ func (w *world) taken(b int) {
 		w.lose(w.trk.lossCause(), w.trk.lastOn, b)
 		return
 	}
-	_, opponent, gap := w.pressureAt(b, w.pos[b])
+	pressure, opponent, gap := w.pressureAt(b, w.pos[b])
+	if f.when >= closeQuarters && w.execution.Float64() < w.clears(b, pressure) {
+		w.clear(b)
+		return
+	}
 	hold := w.par.StealHold
-	if f.pass && f.when < 0.5 {
+	if f.pass && f.when < closeQuarters {
 		hold *= 0.4 // a block at close quarters is seldom controlled
 	}
 	if f.height > w.par.FootHeight {

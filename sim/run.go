@@ -16,7 +16,8 @@ type Config struct {
 	// Workers is the number of goroutines; 0: one for each processor.
 	Workers int
 	// Precision, when positive, stops the run once the half-width of the 95 %
-	// interval of the final-third rate is at most this. It is judged after
+	// interval of the final-third rate is at most this: the interval of chance
+	// alone, whatever Uncertainty. It is judged after
 	// every CheckEvery possessions in order, so the result does not depend on
 	// Workers.
 	Precision float64
@@ -25,6 +26,9 @@ type Config struct {
 	Progress func(done, of int)
 	// Params replaces the league-average constants of the engine; nil keeps them.
 	Params *model.Params
+	// Uncertainty, when set, gives every DrawEvery possessions parameters of their
+	// own, drawn from what the calibration leaves open, in the place of Params.
+	Uncertainty *model.Uncertainty
 	// Observer, when set, is handed every possession with its events, in order
 	// of ID, from one goroutine.
 	Observer Observer
@@ -40,6 +44,10 @@ type Result struct {
 	Reached bool // stopped because the precision was reached
 	Tally   Tally
 	BuildUp Tally // of the possessions that pass the filter of the reference tables
+	Doubt   bool  // played with Config.Uncertainty
+	Draws   Draws // the draws of the parameters by themselves, under Config.Uncertainty
+
+	group Tally // of the draw that is being played
 }
 
 // Partial reports whether the run was cut short.
@@ -69,7 +77,8 @@ type history struct {
 
 // Run plays the scenario's possessions. It returns what was played so far
 // together with the context's error when the context ends first. The scenario
-// must be valid (Scenario.Validate) and must not change during the run.
+// must be valid (Scenario.Validate) and must not change during the run. It panics
+// when both Params and Uncertainty are set.
 func Run(ctx context.Context, sc *model.Scenario, cfg Config) (*Result, error) {
 	workers := cfg.Workers
 	if workers <= 0 {
@@ -78,6 +87,9 @@ func Run(ctx context.Context, sc *model.Scenario, cfg Config) (*Result, error) {
 	par := model.DefaultParams()
 	if cfg.Params != nil {
 		par = *cfg.Params
+	}
+	if cfg.Params != nil && cfg.Uncertainty != nil {
+		panic("sim: Config.Params and Config.Uncertainty exclude each other")
 	}
 	batches := (sc.Possessions + batch - 1) / batch
 	workers = min(workers, batches)
@@ -96,6 +108,7 @@ func Run(ctx context.Context, sc *model.Scenario, cfg Config) (*Result, error) {
 			defer wg.Done()
 			w := newWorld(sc, par)
 			w.rec = cfg.Observer != nil
+			draw := newDrawing(cfg.Uncertainty, sc.Seed)
 			for {
 				select {
 				case <-ctx.Done():
@@ -105,6 +118,9 @@ func Run(ctx context.Context, sc *model.Scenario, cfg Config) (*Result, error) {
 				i := int(next.Add(1) - 1)
 				if i >= batches {
 					return
+				}
+				if draw != nil {
+					w.setParams(draw.params(i * batch))
 				}
 				pt := w.playBatch(ctx, i)
 				select {
@@ -141,7 +157,7 @@ func (w *world) playBatch(ctx context.Context, i int) *part {
 
 // collect adds up the batches in order of index.
 func collect(ctx context.Context, stop func(), sc *model.Scenario, cfg Config, parts <-chan *part, ahead <-chan struct{}) (*Result, error) {
-	res := &Result{Asked: sc.Possessions}
+	res := &Result{Asked: sc.Possessions, Doubt: cfg.Uncertainty != nil}
 	waiting := map[int]*part{}
 	for next := 0; ; {
 		pt, ok := <-parts
@@ -179,6 +195,16 @@ func (r *Result) add(pt *part, obs Observer) {
 	for i := range pt.histories {
 		obs.Possession(&pt.histories[i].p, pt.histories[i].events)
 	}
+	if !r.Doubt {
+		return
+	}
+	r.group.Merge(&pt.all)
+	if (pt.index+1)*batch%DrawEvery == 0 { // the last batch of a draw
+		if r.group.Possessions == DrawEvery { // none was interrupted
+			r.Draws.add(&r.group)
+		}
+		r.group = Tally{}
+	}
 }
 
 // halfWidth of the 95 % interval of the rate of controlled final-third entries.
@@ -188,7 +214,8 @@ func (r *Result) halfWidth() float64 {
 }
 
 // Replay plays one possession of the scenario by itself and returns it with its
-// events: the same as possession id of any run under the same seed.
+// events: the same as possession id of any run under the same seed. For one of a
+// run under doubt, par is ParamsOf that possession.
 func Replay(sc *model.Scenario, par *model.Params, id int) (*Possession, []Event) {
 	if par == nil {
 		p := model.DefaultParams()

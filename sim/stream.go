@@ -22,6 +22,7 @@ const (
 	Block                     // who presses, and when
 	Movement                  // runs off the ball
 	Perception                // what a player sees and misjudges
+	Doubt                     // which parameters possessions are played with
 )
 
 // Stream is a sequence of random draws keyed by (seed, possession, purpose) and by

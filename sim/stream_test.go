@@ -120,9 +120,10 @@ func TestFirstDrawsArePinned(t *testing.T) {
 		Block:      {0x04c852f0dd88e6dd, 0xd517d74423f0e301},
 		Movement:   {0x50503bc03e972d83, 0x90828d0657eec858},
 		Perception: {0xb8397923a85ed453, 0xc6cd93a9b64ab27c},
+		Doubt:      {0x603a74efd60c6507, 0xef755b514f520310},
 	}
 	s := NewStream()
-	for p := Setup; p <= Perception; p++ {
+	for p := Setup; p <= Doubt; p++ {
 		s.Reset(1, 7, p)
 		if got := [2]uint64{s.Uint64(), s.Uint64()}; got != want[p] {
 			t.Errorf("%d: {%#x, %#x}, pinned %#x", p, got[0], got[1], want[p])
@@ -199,7 +200,7 @@ func TestFirstDrawsAreUniform(t *testing.T) {
 		}
 		return alarms
 	}
-	for p := Setup; p <= Perception; p++ {
+	for p := Setup; p <= Doubt; p++ {
 		if k := alarms(func(seed, i uint64) { s.Reset(seed, i, p) }); k > 0 {
 			t.Errorf("purpose %d: %d of 16 checks failed", p, k)
 		}
@@ -223,7 +224,7 @@ func TestNeighboursAreIndependent(t *testing.T) {
 		return surprise(count[:])
 	}
 	for _, seed := range []uint64{0, 1, 20_260_101, math.MaxUint64} {
-		for p := Setup; p <= Perception; p++ {
+		for p := Setup; p <= Doubt; p++ {
 			for name, reset := range map[string]func(i uint64){
 				"possessions": func(i uint64) { a.Reset(seed, i, p); b.Reset(seed, i+1, p) },
 				"purposes":    func(i uint64) { a.Reset(seed, i, p); b.Reset(seed, i, p+1) },

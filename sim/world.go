@@ -169,10 +169,7 @@ func turned(d r2.Vec, angle float64) r2.Vec {
 }
 
 func newWorld(sc *model.Scenario, par model.Params) *world {
-	w := &world{sc: sc, par: par, pitch: sc.Pitch, halfL: sc.Pitch.Length / 2, halfW: sc.Pitch.Width / 2}
-	w.ctl = ControlModel{Spread: par.ArriveSpread, FootHeight: par.FootHeight, HeadHeight: par.HeadHeight, HeadRate: par.HeadRate, Step: controlStep}
-	w.glance = w.ctl
-	w.glance.Step, w.glance.Edge = judgeStep, judgeEdge
+	w := &world{sc: sc, pitch: sc.Pitch, halfL: sc.Pitch.Length / 2, halfW: sc.Pitch.Width / 2}
 	w.setup, w.choice, w.execution = NewStream(), NewStream(), NewStream()
 	w.duel, w.block, w.perception = NewStream(), NewStream(), NewStream()
 	for b := range w.able {
@@ -181,7 +178,6 @@ func newWorld(sc *model.Scenario, par model.Params) *world {
 		w.able[b] = p.Ability()
 		w.number[b] = p.Number
 		w.react[b] = w.able[b].Value[model.Interception]
-		w.arrive[b] = par.ArriveSpeed * w.able[b].TopSpeed / averageTop
 		w.pins[b] = nobody
 		if p.Behaviour.Kind == model.Pin && p.Behaviour.Opponent != 0 {
 			w.pins[b] = 11*(1-t) + sc.Teams[1-t].ByNumber(p.Behaviour.Opponent)
@@ -199,7 +195,20 @@ func newWorld(sc *model.Scenario, par model.Params) *world {
 		}
 		w.rows[t] = len(sc.Teams[t].Block.Shape)
 	}
+	w.setParams(par)
 	return w
+}
+
+// setParams gives the engine other constants. Everything that hangs on them is
+// set here, so that it may be called between any two possessions.
+func (w *world) setParams(par model.Params) {
+	w.par = par
+	w.ctl = ControlModel{Spread: par.ArriveSpread, FootHeight: par.FootHeight, HeadHeight: par.HeadHeight, HeadRate: par.HeadRate, Step: controlStep}
+	w.glance = w.ctl
+	w.glance.Step, w.glance.Edge = judgeStep, judgeEdge
+	for b := range w.arrive {
+		w.arrive[b] = par.ArriveSpeed * w.able[b].TopSpeed / averageTop
+	}
 }
 
 // averageTop is the top speed of an average outfield player, m/s, to which the

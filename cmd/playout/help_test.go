@@ -8,15 +8,17 @@ import (
 	"testing"
 
 	"playout/internal/report"
+	"playout/internal/stats"
 	"playout/model"
 	"playout/sim"
 )
 
-// oneBuildUp is the smallest run that fills every table.
+// oneBuildUp is the smallest run that fills every table and every object.
 func oneBuildUp(t *testing.T, f report.Format) string {
 	t.Helper()
 	sc := model.AverageScenario()
 	r := &sim.Result{Asked: 1, Played: 1, Tally: sim.Tally{Possessions: 1}}
+	r.Doubt, r.Draws.XG.N, r.Draws.XG.Of = true, stats.MinGroups, stats.MinGroups*sim.DrawEvery
 	var b bytes.Buffer
 	if err := report.Summarise(&sc, r, report.Run{}).Write(&b, f, true); err != nil {
 		t.Fatal(err)

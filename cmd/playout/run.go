@@ -23,7 +23,7 @@ type runOptions struct {
 	precision                  halfWidth
 	format                     format
 	output                     string
-	full, quiet                bool
+	doubt, full, quiet         bool
 }
 
 func newRunCmd() *cobra.Command {
@@ -45,6 +45,12 @@ With --precision 0.01 the run stops once the 95% interval of the controlled
 final-third entries is no wider than one build-up in 100 either way; this is
 looked at after every 1,000 build-ups.
 
+With --parameter-doubt every 200 build-ups are played with their own draw of the
+engine's parameters from what their calibration leaves open. The intervals of the
+answer's rates and of how far it gets then cover that too, and the answer says how
+much is chance of the draw and how much is not knowing the parameters. What the
+model leaves out is in neither.
+
 Ctrl-C stops the run and prints the answer so far, marked PARTIAL. Exit status:
 0 whole answer, 1 no answer, 2 wrong use, 130 partial answer.
 
@@ -52,6 +58,7 @@ What the figures mean: playout help metrics. What they leave out: playout help
 limits.`,
 		Example: `  playout run plan.yaml
   playout run plan.yaml --precision 0.005 --full
+  playout run plan.yaml --parameter-doubt --possessions 20000
   playout run plan.yaml --format json --output answer.json`,
 		Args: oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error { return o.run(cmd, args[0]) },
@@ -62,6 +69,7 @@ limits.`,
 	f.Var(&o.seed, "seed", "names the luck (default: the file's)")
 	f.Var(&o.workers, "workers", "build-ups played at once (default: one for each processor)")
 	f.Var(&o.precision, "precision", "stop once final-third entries are known to plus or minus this")
+	f.BoolVar(&o.doubt, "parameter-doubt", false, "let the intervals cover not knowing the engine's parameters")
 	f.Var(&o.format, "format", "one of "+formatNames())
 	f.StringVar(&o.output, "output", "", "write the answer to this `file`, all of it or nothing")
 	f.BoolVar(&o.full, "full", false, "print every table (csv and json always hold everything)")
@@ -78,6 +86,9 @@ func oneFile(cmd *cobra.Command, args []string) error {
 }
 
 func (o *runOptions) run(cmd *cobra.Command, file string) error {
+	if o.doubt && o.precision > 0 {
+		return usagef("--precision and --parameter-doubt do not go together: more build-ups narrow chance alone, not the doubt about the parameters; give --possessions instead of --precision")
+	}
 	sc, files, err := scenario.LoadFiles(file)
 	if err != nil {
 		return err
@@ -115,6 +126,9 @@ func (o *runOptions) run(cmd *cobra.Command, file string) error {
 // long as it has something to report.
 func (o *runOptions) play(cmd *cobra.Command, sc *model.Scenario) (*sim.Result, error) {
 	cfg := sim.Config{Workers: int(o.workers.value), Precision: float64(o.precision)}
+	if o.doubt {
+		cfg.Uncertainty = model.DefaultUncertainty()
+	}
 	line := newProgress(cmd.ErrOrStderr())
 	if line != nil && !o.quiet {
 		cfg.Progress = line.show

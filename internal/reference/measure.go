@@ -32,6 +32,8 @@ type Config struct {
 	// StopAtLoss leaves out what the opponent makes of a lost ball, and with it the
 	// figures of turnover_cost: less to play by a third.
 	StopAtLoss bool
+	// Adjust, when set, changes the block of a setting before it is played.
+	Adjust func(p Press, b *model.Block)
 	// Progress, when set, is told how many possessions are done. It is called by
 	// one goroutine at a time.
 	Progress func(done, of int)
@@ -105,6 +107,9 @@ func play(ctx context.Context, cfg Config) ([]*meter, error) {
 					sc.AfterLoss = 0
 				}
 				sc.Seed = cfg.Seed + uint64(i)*apart
+				if cfg.Adjust != nil {
+					cfg.Adjust(settings[i].Press, &sc.Teams[model.Defence].Block)
+				}
 				meters[i] = &meter{pitch: sc.Pitch}
 				_, errs[i] = sim.Run(ctx, &sc, sim.Config{
 					Workers: max(workers/len(settings), 1), Params: cfg.Params, Observer: meters[i], Progress: tell(),

@@ -23,11 +23,14 @@ func answer(s *Summary) []string {
 	if s.AfterLoss.Seconds > 0 {
 		out = append(out, afterSentence(s))
 	}
+	if s.ParameterDoubt.On {
+		out = append(out, doubtSentence(s))
+	}
 	return out
 }
 
 func entrySentence(s *Summary) string {
-	r := s.Rates.Get("final_third_entry")
+	r := s.widest("final_third_entry")
 	if r.Count == 0 {
 		return fmt.Sprintf("None of %s build-ups reached the final third under control (at most %s in 100).",
 			thousands(r.Of), per100(r.High, r))
@@ -37,11 +40,11 @@ func entrySentence(s *Summary) string {
 }
 
 func shotSentence(s *Summary) string {
-	r := s.Rates.Get("shot")
+	r := s.widest("shot")
 	if r.Count == 0 {
 		return fmt.Sprintf("None ends in a shot (at most %s in 100).", per100(r.High, r))
 	}
-	xg := s.Means.Get("xg")
+	xg := s.widestMean("xg")
 	return fmt.Sprintf("%s of 100 end in a shot (%s to %s), worth %.2f expected goals per 100 build-ups (%.2f to %.2f).",
 		per100(r.Rate, r), per100(r.Low, r), per100(r.High, r), 100*float64(xg.Mean), 100*max(float64(xg.Low), 0), 100*float64(xg.High))
 }
@@ -59,7 +62,7 @@ func endSentence(s *Summary) string {
 			third = t
 		}
 	}
-	lost := s.Rates.Get("turnover")
+	lost := s.widest("turnover")
 	return fmt.Sprintf("The commonest end is %s (%s of 100), most often in the %s; %s of 100 lose the ball.",
 		endNouns[top.Key], per100(top.Value.Rate.Rate, top.Value.Rate), thirdWords[third.Key], per100(lost.Rate, lost))
 }
@@ -120,8 +123,8 @@ func notes(s *Summary) []string {
 	if s.Precision.Known() && s.Possessions > 0 {
 		out = append(out, precisionNote(s))
 	}
-	return append(out, "A model's estimate, to compare ideas with, not a forecast of a match. The intervals cover chance in the model alone. "+
-		"Left out: fatigue, weather, set plays, deception, communication, what the keeper saves beyond xG. See: playout help limits.")
+	return append(out, "A model's estimate, to compare ideas with, not a forecast of a match. "+s.ParameterDoubt.coverage()+
+		" Left out: fatigue, weather, set plays, deception, communication, what the keeper saves beyond xG. See: playout help limits.")
 }
 
 func precisionNote(s *Summary) string {

@@ -94,13 +94,20 @@ func leaves(path string, v any, out map[string]bool) {
 
 // CSV and JSON hold the same figures under the same names.
 func TestCSVHasAllOfJSON(t *testing.T) {
+	for _, s := range []*Summary{testSummary(), doubtSummary()} {
+		csvHasAll(t, s)
+	}
+}
+
+func csvHasAll(t *testing.T, s *Summary) {
+	t.Helper()
 	var v any
-	if err := json.Unmarshal([]byte(print(t, testSummary(), JSON, false)), &v); err != nil {
+	if err := json.Unmarshal([]byte(print(t, s, JSON, false)), &v); err != nil {
 		t.Fatal(err)
 	}
 	want := map[string]bool{}
 	leaves("", v, want)
-	rows, err := csv.NewReader(strings.NewReader(print(t, testSummary(), CSV, false))).ReadAll()
+	rows, err := csv.NewReader(strings.NewReader(print(t, s, CSV, false))).ReadAll()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -120,7 +127,7 @@ func TestJSONKeys(t *testing.T) {
 	five := []string{"count", "of", "rate", "low", "high"}
 	lanes := []string{"left_wing", "left_half_space", "centre", "right_half_space", "right_wing"}
 	want := map[string][]string{
-		"": {"scenario", "seed", "possessions", "asked", "partial", "precision", "precision_reached", "version", "revision", "tick_s",
+		"": {"scenario", "seed", "possessions", "asked", "partial", "precision", "precision_reached", "version", "revision", "tick_s", "parameter_doubt",
 			"answer", "notes", "ends", "entries_by_method", "shots_by_source", "overloads", "switches", "losses_by_zone"},
 		"rates": {"own_third_exit", "halfway", "final_third_entry", "final_third_reached", "box_entry", "shot", "goal",
 			"turnover", "stalled", "forced_back"},

@@ -1,6 +1,9 @@
 package report
 
 import (
+	"math"
+
+	"playout/internal/stats"
 	"playout/model"
 	"playout/sim"
 )
@@ -120,4 +123,32 @@ func testResult() *sim.Result {
 
 func testSummary() *Summary {
 	return Summarise(testScenario(), testResult(), Run{Version: "v0.0.0-test", Revision: 1})
+}
+
+// doubtResult is testResult played with 50 draws of the parameters, between which
+// the rates differ by a standard deviation of five points, goals not at all.
+func doubtResult() *sim.Result {
+	r := testResult()
+	t, d := &r.Tally, &r.Draws
+	r.Doubt = true
+	for groups, count := range map[*stats.Groups]int64{
+		&d.ExitOwnThird: t.ExitOwnThird, &d.Halfway: t.Halfway, &d.FinalReached: t.FinalReached, &d.FinalThird: t.FinalThird,
+		&d.Box: t.Box, &d.Shot: t.Shot, &d.Turnover: t.Turnover, &d.ForcedBack: t.ForcedBack,
+	} {
+		*groups = groupsOf(count, count, 0.05)
+	}
+	d.Goal, d.Stalled = groupsOf(t.Goal, t.Goal, 0), groupsOf(t.Stalled, t.Stalled, 0)
+	d.XG = groupsOf(t.XG.X/100, t.XG.XX/10_000, 0.002/sim.DrawXGUnit)
+	return r
+}
+
+// groupsOf makes up 50 groups of 200 whose totals lie as far apart as chance and a
+// spread of tau between groups make them: by the expected mean square,
+// E MSB = var within + 200 tau².
+func groupsOf(sum, squares int64, tau float64) stats.Groups {
+	const n, m = 50, 200
+	mean := float64(sum) / (n * m)
+	within := float64(squares)/(n*m) - mean*mean - tau*tau
+	totals := m * ((n-1)*(within+m*tau*tau) + n*m*mean*mean)
+	return stats.Groups{N: n, Of: n * m, X: sum, XX: squares, TT: int64(math.Round(totals))}
 }

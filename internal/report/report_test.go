@@ -21,6 +21,8 @@ var update = flag.Bool("update", false, "rewrite the golden files")
 func TestGolden(t *testing.T) {
 	partial := testResult()
 	partial.Asked = 50000
+	few := testResult()
+	few.Doubt = true
 	cases := []struct {
 		file   string
 		result *sim.Result
@@ -34,6 +36,8 @@ func TestGolden(t *testing.T) {
 		{"full.md", testResult(), Run{}, Markdown, true},
 		{"all.csv", testResult(), Run{}, CSV, false},
 		{"all.json", testResult(), Run{}, JSON, false},
+		{"doubt.txt", doubtResult(), Run{}, Table, false},
+		{"few_draws.txt", few, Run{}, Table, false},
 		{"none.txt", &sim.Result{Asked: 10000}, Run{}, Table, true},
 		{"none.json", &sim.Result{Asked: 10000}, Run{}, JSON, false},
 	}
@@ -96,8 +100,10 @@ func hostileSummary() *Summary {
 	return Summarise(sc, testResult(), Run{Precision: 0.01, Version: "v0.0.0-test"})
 }
 
+func doubtSummary() *Summary { return Summarise(testScenario(), doubtResult(), Run{}) }
+
 func TestTerminalLines(t *testing.T) {
-	for name, s := range map[string]*Summary{"average": testSummary(), "hostile": hostileSummary()} {
+	for name, s := range map[string]*Summary{"average": testSummary(), "hostile": hostileSummary(), "doubt": doubtSummary()} {
 		for line := range strings.Lines(print(t, s, Table, true)) {
 			line = strings.TrimSuffix(line, "\n")
 			if w := width(line); w > maxColumns {

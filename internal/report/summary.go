@@ -27,6 +27,8 @@ type Summary struct {
 	Rates Object[Rate] `json:"rates"` // of possessions: how far they got and what went wrong
 	Means Object[Mean] `json:"means"`
 
+	ParameterDoubt ParameterDoubt `json:"parameter_doubt"` // intervals that also cover not knowing the parameters
+
 	StartsByThird       Object[Rate]            `json:"starts_by_third"`
 	EntriesByLane       Object[Rate]            `json:"entries_by_lane"` // of controlled entries
 	EntriesByMethod     Object[Rate]            `json:"entries_by_method"`
@@ -73,6 +75,7 @@ func Summarise(sc *model.Scenario, r *sim.Result, run Run) *Summary {
 	if run.Precision > 0 {
 		s.Precision = Number(run.Precision)
 	}
+	s.ParameterDoubt = doubt(r)
 	s.progress(t)
 	s.chances(t)
 	s.losses(t, sc.Teams[model.Attack].Players)

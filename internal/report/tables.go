@@ -24,6 +24,13 @@ func (s *Summary) tables(full bool) []*table {
 	if full {
 		out = append(out, s.fullTables()...)
 	}
+	if s.ParameterDoubt.split() {
+		for _, t := range out[1:] { // the ladder's intervals cover more
+			if i := slices.Index(t.head, intervalHead); i >= 0 {
+				t.head[i] = chanceHead
+			}
+		}
+	}
 	return out
 }
 
@@ -72,12 +79,20 @@ func who(number int, name, position string) string {
 	return strconv.Itoa(number) + " " + cut(name, maxName)
 }
 
-const intervalHead = "95% interval"
+const (
+	intervalHead = "95% interval"
+	chanceHead   = "95% by chance" // where others in the report cover more
+)
 
 func (s *Summary) ladderTable() *table {
 	t := &table{title: "How far it gets", head: []string{"per 100 build-ups", "rate", intervalHead, "build-ups"}}
 	if e := s.Means.Get("entry_s"); e.N > 0 {
 		t.note = "The controlled entry takes " + plusMinus(e, "s") + " and " + plusMinus(s.Means.Get("entry_passes"), "passes") + "."
+	}
+	split := s.ParameterDoubt.split()
+	if split {
+		t.head = append(t.head, doubtHead...)
+		t.note = strings.TrimSpace(t.note + " " + doubtNote)
 	}
 	for _, f := range s.Rates {
 		if f.Key == "final_third_reached" {
@@ -86,7 +101,11 @@ func (s *Summary) ladderTable() *table {
 		if f.Key == "turnover" {
 			t.gap()
 		}
-		t.add(stepWords[f.Key], hundredfold(f.Value.Rate, 1), interval(f.Value), thousands(f.Value.Count))
+		row := []string{stepWords[f.Key], hundredfold(f.Value.Rate, 1), interval(s.widest(f.Key)), thousands(f.Value.Count)}
+		if split {
+			row = append(row, s.ParameterDoubt.Rates.Get(f.Key).cells()...)
+		}
+		t.add(row...)
 	}
 	return t
 }

@@ -65,6 +65,9 @@ func (s *Summary) facts() string {
 	if s.Partial {
 		played = "PARTIAL: " + thousands(s.Possessions) + " of " + thousands(s.Asked) + " build-ups"
 	}
+	if s.ParameterDoubt.On {
+		played += fmt.Sprintf(", parameter doubt (%s draws)", thousands(s.ParameterDoubt.Draws))
+	}
 	return fmt.Sprintf("seed %d, %s, tick %s s, version %s, engine revision %d.",
 		s.Seed, played, s.TickS.text(), s.Version, s.Revision)
 }

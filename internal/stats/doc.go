@@ -10,6 +10,9 @@
 //	Mean                   sum and sum of squares, Student interval; paired
 //	                       differences are the mean of the differences
 //	Ratio                  two sums over the same observations, delta method
+//	OneWay                 groups drawn anew, components of variance
+//	SplitProportion        a proportion or a mean whose interval covers the groups'
+//	SplitMean              differences too, and what comes from where
 //	NeededForHalfWidth     observations for a Wilson interval of a given width
 //
 // Sums of squares lose digits when the spread is tiny against the mean: with a mean

@@ -1,0 +1,103 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"math"
+	"os"
+	"reflect"
+	"strings"
+
+	"playout/internal/reference"
+	"playout/model"
+)
+
+// free are the parameters to fit; the others are physical or without influence
+// on the tables.
+var free = []string{
+	"HeadRate", "LengthError", "LoftError", "PressureError", "TouchPressure", "TouchHigh", "StealHold", "ClearDeep", "HeaderHold",
+	"ChallengeRate", "DuelWon", "DuelLoose", "PutOut", "FoulByDefence", "FoulByAttack", "RunInto",
+	"Sharpness", "Misjudge", "FreeWorth", "GoalSide", "OneTouch", "HoldShare", "HoldSpread", "Look", "Impatience",
+	"HighTaste", "HighForward", "SwitchTaste", "ForwardTaste", "NearTaste", "LossFear", "CrossTaste", "ShotTaste", "ShotUrge",
+	"CarrySpeed", "JogSpeed", "RunSpeed", "OfferReach", "ComeNear",
+	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "DeepTight",
+	"EngageRange", "LegsLag", "PressUp", "PressHold", "PressLoyal", "PressLeash",
+	"DefenceEdge", "AerialEdge", "AimReaction", "SetReaction", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross",
+}
+
+// freePress are the levels of pressing of the library's blocks, by tercile: the
+// line of engagement (m) and the intensity.
+var freePress = []parameter{
+	{"high.Height", 80, 60, 100, 6}, {"high.Intensity", 0.55, 0.3, 0.95, 0.08},
+	{"middle.Height", 75, 50, 95, 6}, {"middle.Intensity", 0.4, 0.15, 0.8, 0.08},
+	{"low.Height", 45, 30, 80, 6}, {"low.Intensity", 0.25, 0.02, 0.6, 0.06},
+}
+
+// parameter is one dimension of the search.
+type parameter struct {
+	name          string
+	start, lo, hi float64
+	span          float64 // half width of a full design
+}
+
+func freeParameters() []parameter {
+	table := map[string]model.ParamInfo{}
+	for _, p := range model.ParamTable() {
+		table[p.Name] = p
+	}
+	var out []parameter
+	for _, name := range free {
+		p := table[name]
+		whole := p.Hi - p.Lo
+		span := min(max(0.2*math.Abs(p.Default), 0.05*whole), 0.12*whole)
+		out = append(out, parameter{name, p.Default, p.Lo, p.Hi, span})
+	}
+	return append(out, freePress...)
+}
+
+// params are the engine's constants at a point of the search.
+func (f *fitter) params(x []float64) model.Params {
+	par := model.DefaultParams()
+	for k := range free {
+		reflect.ValueOf(&par).Elem().FieldByName(free[k]).SetFloat(x[k])
+	}
+	return par
+}
+
+// blocks sets the pressing of the library's blocks at a point of the search.
+func (f *fitter) blocks(x []float64) func(reference.Press, *model.Block) {
+	at := x[len(free):]
+	return func(p reference.Press, b *model.Block) {
+		b.Press.Height, b.Press.Intensity = at[2*int(p)], at[2*int(p)+1]
+	}
+}
+
+// load reads lines "name value" into x; names it does not know are refused.
+func (f *fitter) load(x []float64) error {
+	file, err := os.Open(f.from)
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	index := map[string]int{}
+	for k, p := range f.free {
+		index[p.name] = k
+	}
+	for in := bufio.NewScanner(file); in.Scan(); {
+		line := strings.TrimSpace(in.Text())
+		if line == "" {
+			continue
+		}
+		var name string
+		var value float64
+		if _, err := fmt.Sscanf(line, "%s %g", &name, &value); err != nil {
+			return fmt.Errorf("%s: %q is not a parameter and its value", f.from, line)
+		}
+		k, ok := index[name]
+		if !ok {
+			return fmt.Errorf("%s: %s is not a free parameter", f.from, name)
+		}
+		x[k] = value
+	}
+	return nil
+}

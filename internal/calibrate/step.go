@@ -1,0 +1,140 @@
+package main
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// slopes are the changes of every residual for a move of one span in every
+// parameter (figures x parameters), from one design of half width half spans,
+// and the variance that chance gives to the slopes of each figure.
+func (f *fitter) slopes(x []float64, half float64) (*mat.Dense, []float64, error) {
+	runs := design(len(x))
+	j := mat.NewDense(len(f.figures), len(x), nil)
+	reached := make([]float64, len(x)) // mean distance really moved, spans
+	first, second := make([]float64, len(f.figures)), make([]float64, len(f.figures))
+	for i, run := range runs {
+		y := make([]float64, len(x))
+		for k, p := range f.free {
+			y[k] = min(max(x[k]+half*run[k]*p.span, p.lo), p.hi)
+			reached[k] += math.Abs(y[k]-x[k]) / p.span / float64(len(runs))
+		}
+		r, err := f.residuals(y, f.screen, designSeed)
+		if err != nil {
+			return nil, nil, err
+		}
+		for m := range r {
+			first[m] += r[m]
+			second[m] += r[m] * r[m]
+			for k := range x {
+				j.Set(m, k, j.At(m, k)+run[k]*r[m]/float64(len(runs)))
+			}
+		}
+		f.progress(i+1, len(runs))
+	}
+	n := float64(len(runs))
+	noise := make([]float64, len(f.figures))
+	for m := range f.figures {
+		rest := second[m] - first[m]*first[m]/n // what the slopes do not explain
+		for k := range x {
+			rest -= n * j.At(m, k) * j.At(m, k)
+		}
+		noise[m] = max(rest, 0) / (n - 1 - float64(len(x))) / n / (half * half)
+		for k := range x {
+			j.Set(m, k, j.At(m, k)/max(reached[k], 0.05))
+		}
+	}
+	return j, noise, nil
+}
+
+// ridge keeps a parameter where it is unless the figures ask for a move, in
+// squared residuals a squared span.
+const ridge = 1.0
+
+// step minimises sum w rho(r + J s) + ridge s's over moves s (spans) that stay
+// within reach of the design and the admissible ranges. rho is Huber's: beyond
+// huber tolerances a residual counts linearly, so that figures which will not
+// fit do not rule those which can. Iteratively reweighted; the box-constrained
+// quadratic of each round by coordinate descent.
+func (f *fitter) step(x, r []float64, j *mat.Dense, half float64) []float64 {
+	n := len(x)
+	lo, hi := make([]float64, n), make([]float64, n)
+	for k, p := range f.free {
+		lo[k] = max(-1.5*half, (p.lo-x[k])/p.span)
+		hi[k] = min(1.5*half, (p.hi-x[k])/p.span)
+	}
+	s := make([]float64, n)
+	for range 8 {
+		a := mat.NewDense(n, n, nil)
+		b := make([]float64, n)
+		for m := range f.figures {
+			row := j.RawRowView(m)
+			now := r[m]
+			for k := range s {
+				now += row[k] * s[k]
+			}
+			w := f.figures[m].weight * huberWeight(now)
+			for k := range s {
+				b[k] += w * row[k] * r[m]
+				for l := range s {
+					a.Set(k, l, a.At(k, l)+w*row[k]*row[l])
+				}
+			}
+		}
+		for k := range s {
+			a.Set(k, k, a.At(k, k)+ridge)
+		}
+		descend(a, b, lo, hi, s)
+	}
+	return s
+}
+
+// descend minimises s'As/2 + b's in the box by cyclic coordinate descent.
+func descend(a *mat.Dense, b, lo, hi, s []float64) {
+	for range 500 {
+		moved := 0.0
+		for k := range s {
+			g := b[k]
+			for l, v := range s {
+				g += a.At(k, l) * v
+			}
+			t := min(max(s[k]-g/a.At(k, k), lo[k]), hi[k])
+			moved = max(moved, math.Abs(t-s[k]))
+			s[k] = t
+		}
+		if moved < 1e-6 {
+			return
+		}
+	}
+}
+
+// huber is where a residual starts to count linearly, in tolerances.
+const huber = 2.0
+
+func huberWeight(z float64) float64 {
+	if z = math.Abs(z); z > huber {
+		return huber / z
+	}
+	return 1
+}
+
+// loss is Huber's, summed over the figures.
+func (f *fitter) loss(r []float64) float64 {
+	sum := 0.0
+	for m, z := range r {
+		if z = math.Abs(z); z > huber {
+			z = math.Sqrt(huber * (2*z - huber))
+		}
+		sum += f.figures[m].weight * z * z
+	}
+	return sum
+}
+
+func (f *fitter) moved(x, s []float64, scale float64) []float64 {
+	y := make([]float64, len(x))
+	for k, p := range f.free {
+		y[k] = min(max(x[k]+scale*s[k]*p.span, p.lo), p.hi)
+	}
+	return y
+}

@@ -1,0 +1,123 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"sort"
+	"strings"
+
+	"playout/internal/reference"
+)
+
+// target is a figure to be met.
+type target struct {
+	reference.Figure
+	weight    float64
+	tolerance float64 // of its logarithm
+}
+
+// weights of figures that matter more than others.
+var weights = map[string]float64{
+	"possession_outcomes/build_up/final_third":    4,
+	"possession_outcomes/build_up/exit_own_third": 3,
+	"possession_outcomes/build_up/halfway":        3,
+	"possession_outcomes/build_up/box":            3,
+	"possession_outcomes/build_up/shot":           3,
+	"possession_outcomes/build_up/goal":           2,
+	"possession_outcomes/build_up/lost_in_own":    3,
+	"possession_outcomes/build_up/lost_in_middle": 2,
+	"possession_outcomes/build_up/lost_in_final":  2,
+	"possession_outcomes/build_up/duration_s":     2,
+}
+
+// tables whose figures are many cells of one distribution, or rest on one match,
+// count for less each.
+var tableWeights = map[string]float64{
+	"pass_completion": 0.5, "pass_chain_length": 0.5, "pass_mix_build_up": 0.5, "press_intensity": 0.7,
+	"final_third_entries": 0.7, "crosses": 0.4, "switches": 0.5, "turnover_cost": 0.4, "shot_conversion": 0.3,
+	"pass_to_next_action_s": 0.6,
+}
+
+// leastTolerance keeps figures with a narrow spread from ruling the fit.
+const leastTolerance = 0.025
+
+func targets() []target {
+	var out []target
+	for _, fig := range reference.Figures() {
+		if fig.Value <= 0 || fig.Low <= 0 {
+			continue // a share of nothing has no logarithm
+		}
+		w, ok := weights[fig.Name]
+		if !ok {
+			if w, ok = tableWeights[fig.Table()]; !ok {
+				w = 1
+			}
+		}
+		out = append(out, target{fig, w, max(math.Log(fig.High/fig.Low)/2, leastTolerance)})
+	}
+	return out
+}
+
+// Seeds: the designs and the judgement of a step do not share their luck.
+const (
+	designSeed = 11
+	judgeSeed  = 12
+)
+
+// residuals are the log ratios of engine to data over their tolerance.
+func (f *fitter) residuals(x []float64, n int, seed uint64) ([]float64, error) {
+	par := f.params(x)
+	got, err := reference.Measure(f.ctx, reference.Config{
+		Possessions: n, Seed: seed, Params: &par, Adjust: f.blocks(x), StopAtLoss: f.stopAtLoss,
+	})
+	if err != nil {
+		return nil, err
+	}
+	out := make([]float64, len(f.figures))
+	for i, t := range f.figures {
+		v, ok := got[t.Name]
+		if !ok || math.IsNaN(v.Value) || v.N == 0 || f.stopAtLoss && strings.HasPrefix(t.Name, "turnover_cost") {
+			continue
+		}
+		z := math.Log(max(v.Value, 1e-5)/t.Value) / t.tolerance
+		out[i] = min(max(z, -60), 60)
+	}
+	return out, nil
+}
+
+// inside counts the figures within the spread of the reference.
+func (f *fitter) inside(r []float64) int {
+	n := 0
+	for i, t := range f.figures {
+		x := t.Value * math.Exp(r[i]*t.tolerance)
+		if x >= t.Low && x <= t.High {
+			n++
+		}
+	}
+	return n
+}
+
+// print shows the parameters and the figures that are furthest off.
+func (f *fitter) print(x, r []float64) {
+	for k, p := range f.free {
+		fmt.Printf("%s %.4g\n", p.name, x[k])
+	}
+	order := make([]int, len(r))
+	for i := range order {
+		order[i] = i
+	}
+	sort.Slice(order, func(a, b int) bool { return math.Abs(r[order[a]]) > math.Abs(r[order[b]]) })
+	for _, i := range order[:min(f.worst, len(order))] {
+		t := f.figures[i]
+		fmt.Printf("    %-60s %+5.1f  %.4g for %.4g\n", t.Name, r[i], t.Value*math.Exp(r[i]*t.tolerance), t.Value)
+	}
+}
+
+// progress tells a person how far a design has got.
+func (f *fitter) progress(done, of int) {
+	fmt.Fprintf(os.Stderr, "\r%d of %d runs", done, of)
+	if done == of {
+		fmt.Fprint(os.Stderr, "\r                    \r")
+	}
+}
