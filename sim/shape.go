@@ -29,7 +29,9 @@ var ShiftTimes = [...]float64{1, 1.5, 2, 2.5, 3, 4, 5}
 // the last bin takes all that lies beyond.
 type Shape struct {
 	Width    [model.NumThirds][ShapeBins]int64 // outfield players, m, by third of the ball
+	Attack   [model.NumThirds][ShapeBins]int64 // width of the team on the ball, likewise
 	Length   [ShapeBins]int64                  // m
+	Keeper   [ShapeBins]int64                  // keeper to last line, m
 	LastGap  [ShapeBins]int64                  // last line to midfield, m
 	FirstGap [ShapeBins]int64                  // midfield to first line, m
 	Hull     [ShapeBins]int64                  // area of the convex hull, HullBin
@@ -80,24 +82,24 @@ func (t *tracker) sampleShape(w *world) {
 	def := 1 - w.onBall
 	s := &w.p.Shape
 	var at [10]r2.Vec
-	left, right := math.Inf(-1), math.Inf(1)
 	deep, high := math.Inf(1), math.Inf(-1)
 	sum := 0.0
 	for i := range at {
 		p := own(def, w.pos[11*def+1+i])
 		at[i] = p
-		left, right = max(left, p.Y), min(right, p.Y)
 		deep, high = min(deep, p.X), max(high, p.X)
 		sum += p.Y
 	}
 	third := w.pitch.ThirdOf(own(w.onBall, w.ball).X)
-	s.Width[third][bin(left-right)]++
+	s.Width[third][bin(w.spread(def))]++
+	s.Attack[third][bin(w.spread(w.onBall))]++
 	s.Length[bin(high-deep)]++
 	if last, first, ok := w.lineGaps(); ok {
 		s.LastGap[bin(last)]++
 		s.FirstGap[bin(first)]++
 	}
 	s.Hull[bin(hullArea(at[:])/HullBin)]++
+	s.Keeper[bin(-w.att.last-own(def, w.pos[11*def]).X)]++
 	d, h := cm(w.halfL+own(def, w.ball).X), cm(w.halfL-w.att.last)
 	s.Height.N++
 	s.Height.D += d
@@ -105,6 +107,15 @@ func (t *tracker) sampleShape(w *world) {
 	s.Height.DD += d * d
 	s.Height.DH += d * h
 	t.shift(w, sum/10, own(def, w.ball).Y)
+}
+
+// spread is the width of a team's outfield players, m.
+func (w *world) spread(team int) float64 {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, p := range w.pos[11*team+1 : 11*team+11] {
+		lo, hi = min(lo, p.Y), max(hi, p.Y)
+	}
+	return hi - lo
 }
 
 func bin(x float64) int { return min(max(int(x), 0), ShapeBins-1) }

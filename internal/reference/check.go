@@ -21,9 +21,9 @@ func Compare(values map[string]Value) []Check {
 	return out
 }
 
-// Judged reports whether there are enough cases to judge the figure by: at least
+// Enough reports whether there are enough cases to judge the figure by: at least
 // FewestCases and, where there is an interval, one narrower than the value.
-func (c *Check) Judged() bool {
+func (c *Check) Enough() bool {
 	v := &c.Engine
 	if v.N < FewestCases || math.IsNaN(v.Value) {
 		return false

@@ -14,8 +14,9 @@ type Figure struct {
 	Name      string
 	Value     float64
 	Low, High float64
-	Source    string // and, where the spread is judged, that it is
-	n         float64
+	Source    string
+	Judged    bool    // the spread is a judgement or from one match
+	n         float64 // cases; 0 where the table has no number
 }
 
 // Table is the reference table a figure belongs to.
@@ -92,7 +93,7 @@ func shipped() []Figure {
 	rates("pass_completion", "rate", completionName)
 	for _, r := range rows("pass_kept") {
 		out = append(out, Figure{"pass_completion/high_kept/" + r["length_m"], number(r, "kept"), number(r, "low"), number(r, "high"),
-			eventData + "; spread judged from that of completion", number(r, "n")})
+			eventData + "; spread as that of completion", true, number(r, "n")})
 	}
 	out = append(out, mixFigures()...)
 	rates("final_third_entries", "rate", func(table string, r map[string]string) string {
@@ -120,15 +121,15 @@ func shipped() []Figure {
 		for _, c := range []string{"p05", "p25", "p50", "p75", "p95"} {
 			x := number(r, c)
 			out = append(out, Figure{"pass_to_next_action_s/" + r["start_third"] + "/" + c, x, 0.95 * x, 1.05 * x,
-				eventData + "; spread judged a twentieth", number(r, "n")})
+				eventData + "; spread a twentieth", true, number(r, "n")})
 		}
 	}
 	rates("shot_conversion", "rate", join("header", "distance_band_m"))
 	for _, r := range rows("headline") {
-		out = append(out, Figure{r["figure"], number(r, "value"), number(r, "low"), number(r, "high"), eventData + "; " + r["source"], 0})
+		out = append(out, Figure{r["figure"], number(r, "value"), number(r, "low"), number(r, "high"), eventData + "; " + r["source"], r["judged"] == "yes", 0})
 	}
 	for _, r := range rows("movement") {
-		out = append(out, Figure{r["figure"], number(r, "value"), number(r, "low"), number(r, "high"), r["source"], 0})
+		out = append(out, Figure{r["figure"], number(r, "value"), number(r, "low"), number(r, "high"), r["source"], r["judged"] == "yes", 0})
 	}
 	return out
 }
@@ -166,14 +167,14 @@ func mixFigures() []Figure {
 	for _, r := range rows("pass_mix_build_up") {
 		name := fmt.Sprintf("pass_mix_build_up/%s/%s", r["start_third"], r["ptype"])
 		x := number(r, "share")
-		out = append(out, Figure{name + "/" + r["direction"] + "/share", x, 0.8 * x, 1.2 * x, eventData + "; spread judged a fifth", 0})
+		out = append(out, Figure{name + "/" + r["direction"] + "/share", x, 0.8 * x, 1.2 * x, eventData + "; spread a fifth", true, 0})
 		if seen[name] {
 			continue
 		}
 		seen[name] = true
 		for _, c := range []string{"p10", "p25", "p50", "p75", "p90"} {
 			x := number(r, "len_"+c)
-			out = append(out, Figure{name + "/len_" + c, x, 0.9 * x, 1.1 * x, eventData + "; spread judged a tenth", 0})
+			out = append(out, Figure{name + "/len_" + c, x, 0.9 * x, 1.1 * x, eventData + "; spread a tenth", true, 0})
 		}
 	}
 	return out

@@ -102,8 +102,8 @@ func TestCheck(t *testing.T) {
 		{Value{2, math.Inf(-1), math.Inf(1), 100}, true, true, true, 0},
 	} {
 		x := Check{f, c.engine}
-		if x.Inside() != c.inside || x.Reaches() != c.reaches || x.Judged() != c.judged || math.Abs(x.Beyond()-c.beyond) > 1e-12 {
-			t.Errorf("%+v: inside %v, reaches %v, judged %v, beyond %v", c.engine, x.Inside(), x.Reaches(), x.Judged(), x.Beyond())
+		if x.Inside() != c.inside || x.Reaches() != c.reaches || x.Enough() != c.judged || math.Abs(x.Beyond()-c.beyond) > 1e-12 {
+			t.Errorf("%+v: inside %v, reaches %v, judged %v, beyond %v", c.engine, x.Inside(), x.Reaches(), x.Enough(), x.Beyond())
 		}
 	}
 	if f.Table() != "table" {

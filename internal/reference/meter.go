@@ -276,11 +276,16 @@ func (s *sums) shots(r *record, pitch model.Pitch) {
 	}
 }
 
-// loss adds what the opponent made of a lost ball. The engine plays one possession
-// of his, not what follows it, and no corners or free kicks near goal: losses that
-// lead to one are left out.
+// deadFor is how long the ball is out of play before a restart, s: the table counts
+// its 20 s from the loss. From memory of published times of restarts, to be read as
+// a judgement: a throw-in about 15 s, free kicks and goal kicks 25 s and more.
+var deadFor = [sim.NumTakeovers]float64{sim.ByThrowIn: 15, sim.ByFreeKick: 25, sim.ByGoalKick: 30}
+
+// loss adds what the opponent made of a lost ball within 20 s of the loss. The
+// engine plays one possession of his, not what follows it; corners and free kicks
+// near goal come later than that.
 func (s *sums) loss(p *sim.Possession, pitch model.Pitch) {
-	if !p.End.Lost() || !p.After.Played {
+	if !p.End.Lost() || p.After == (sim.After{}) {
 		return
 	}
 	band := 0
@@ -292,6 +297,9 @@ func (s *sums) loss(p *sim.Possession, pitch model.Pitch) {
 		width = 1
 	}
 	l := &s.Losses[band][width]
-	l.Shot.add(p.After.Shot)
-	l.Chances += integer(p.After.Chance)
+	within := float64(p.After.Ticks)*sim.TickSeconds+deadFor[p.After.By] <= lossWindow
+	l.Shot.add(p.After.Shot && within)
+	if within {
+		l.Chances += integer(p.After.Chance)
+	}
 }

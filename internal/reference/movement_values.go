@@ -57,11 +57,13 @@ func (v values) block(m *movementSums) {
 	for t := range m.Shape.Width {
 		stats.AddIntegers(&width, &m.Shape.Width[t])
 		v.quantile(m.Shape.Width[t][:], 0.5, 1, "block/width/ball", model.Third(t).String())
+		v.quantile(m.Shape.Attack[t][:], 0.5, 1, "attack/width/ball", model.Third(t).String())
 	}
 	v.quantile(width[:], 0.5, 1, "block/width")
 	v.quantile(m.Shape.Length[:], 0.5, 1, "block/length")
 	v.quantile(m.Shape.LastGap[:], 0.5, 1, "block/gap_last_to_midfield")
 	v.quantile(m.Shape.FirstGap[:], 0.5, 1, "block/gap_midfield_to_first")
+	v.quantile(m.Shape.Keeper[:], 0.5, 1, "block/keeper_to_last_line")
 	v.quantile(m.Shape.Hull[:], 0.5, sim.HullBin, "block/hull_area")
 	for band := 1; band <= 9; band++ {
 		b := m.Line[band]

@@ -2,6 +2,7 @@ package reference
 
 import (
 	"context"
+	"math"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -103,10 +104,27 @@ func TestClass(t *testing.T) {
 	}
 }
 
+// xgOf is the expected goals of a shot by the coefficients of the xg_model table:
+// a logistic model of the distance to the middle of the goal, the angle that the posts
+// span, and the head.
+func xgOf(at r2.Vec, header bool) float64 {
+	z := 0.0
+	a, b := math.Atan2(model.GoalWidth/2-at.Y, 52.5-at.X), math.Atan2(-model.GoalWidth/2-at.Y, 52.5-at.X)
+	x := map[string]float64{"intercept": 1, "distance_m": math.Hypot(52.5-at.X, at.Y), "angle_rad": a - b}
+	if header {
+		x["header"] = 1
+	}
+	for _, r := range rows("xg_model") {
+		z += number(r, "coefficient") * x[r["term"]]
+	}
+	return 1 / (1 + math.Exp(-z))
+}
+
 // passCounter holds the record of every possession to the engine's own count.
 type passCounter struct {
 	t        *testing.T
 	attempts int
+	shots    int
 	goals    int
 	chances  float64
 	variance float64
@@ -117,10 +135,16 @@ func (c *passCounter) Possession(p *sim.Possession, events []sim.Event) {
 	r.read(p, events)
 	attempted, completed := 0, 0
 	for i := range r.actions {
-		if a := &r.actions[i]; a.kind == pass {
+		switch a := &r.actions[i]; a.kind {
+		case pass:
 			attempted++
 			if a.done {
 				completed++
+			}
+		case shot:
+			c.shots++
+			if want := xgOf(a.from, a.header); math.Abs(a.xg-want) > 0.002 {
+				c.t.Errorf("xG %.4f of a shot from %.1f, %.1f, header %v; the table says %.4f", a.xg, a.from.X, a.from.Y, a.header, want)
 			}
 		}
 	}
@@ -141,7 +165,7 @@ func (c *passCounter) Possession(p *sim.Possession, events []sim.Event) {
 }
 
 // TestRecordAgainstEngine reads real possessions: passes on record are those the
-// engine counts, and goals are as many as their chances promise (fixed seed, false
+// engine counts, every shot is worth what the xg_model table says, and goals are as many as their chances promise (fixed seed, false
 // alarm 1e-6).
 func TestRecordAgainstEngine(t *testing.T) {
 	sc := *League()[0].Scenario
@@ -152,6 +176,9 @@ func TestRecordAgainstEngine(t *testing.T) {
 	}
 	if c.attempts < 5*sc.Possessions/2 {
 		t.Errorf("only %d passes", c.attempts)
+	}
+	if c.shots < 10 {
+		t.Errorf("only %d shots", c.shots)
 	}
 	if d := float64(c.goals) - c.chances; d*d > 4.9*4.9*c.variance {
 		t.Errorf("%d goals, their chances add up to %.1f", c.goals, c.chances)

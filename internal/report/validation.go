@@ -57,7 +57,7 @@ func (v *Validation) rows() []validationRow {
 	out := []validationRow{}
 	for i := range v.Checks {
 		c := &v.Checks[i]
-		if c.Judged() {
+		if c.Enough() {
 			out = append(out, validationRow{
 				c.Name, Number(c.Engine.Value), Number(c.Engine.Low), Number(c.Engine.High),
 				Number(c.Value), Number(c.Low), Number(c.High), c.Inside(), c.Source,
@@ -109,7 +109,7 @@ func (v *Validation) writeText(w io.Writer, paragraph func(string) string, write
 }
 
 const validationLead = "engine: measured by the definitions of the data, with its 95% interval. spread: from the lowest to the highest " +
-	"of three competitions or of the matches, else a judgement. A figure is inside when the engine's value lies within the spread; " +
+	"of three competitions or of the matches; with a star it is a judgement or from one match. A figure is inside when the engine's value lies within the spread; " +
 	"when it is out, the verdict says how far beyond the spread, as a share of the value of the data."
 
 var validationCautions = []string{
@@ -122,14 +122,15 @@ var validationCautions = []string{
 		"opponent's first possession.",
 }
 
-// tables are one table for each reference table, or for each of its parts when all
-// its names have one.
+// tables are one table for each reference table, or for each of its parts when most
+// of its names have one.
 func (v *Validation) tables() []*table {
-	parted := map[string]bool{} // every name of the table has three parts or more
+	balance := map[string]int{} // names of the table with a part, less those without
 	for i := range v.Checks {
-		c := &v.Checks[i]
-		if all, seen := parted[c.Table()]; all || !seen {
-			parted[c.Table()] = strings.Count(c.Name, "/") >= 2
+		if c := &v.Checks[i]; hasPart(c) {
+			balance[c.Table()]++
+		} else {
+			balance[c.Table()]--
 		}
 	}
 	var out []*table
@@ -137,7 +138,7 @@ func (v *Validation) tables() []*table {
 	for i := range v.Checks {
 		c := &v.Checks[i]
 		title := c.Table()
-		if parted[title] {
+		if hasPart(c) && balance[title] > 0 {
 			title += "/" + strings.Split(c.Name, "/")[1]
 		}
 		t := byTitle[title]
@@ -151,11 +152,17 @@ func (v *Validation) tables() []*table {
 	return out
 }
 
+// hasPart reports whether a name has a part between its table and its figure.
+func hasPart(c *reference.Check) bool { return strings.Count(c.Name, "/") >= 2 }
+
 // cells are the figures and the verdict of a check.
 func cells(c *reference.Check) []string {
 	d := decimalsFor(c.Value)
 	out := []string{"-", "-", fixed(Number(c.Value), d), span(Number(c.Low), Number(c.High), 1, d), "too few"}
-	if !c.Judged() {
+	if c.Judged {
+		out[3] += "*"
+	}
+	if !c.Enough() {
 		return out
 	}
 	out[0], out[1] = fixed(Number(c.Engine.Value), d), span(Number(c.Engine.Low), Number(c.Engine.High), 1, d)
@@ -186,7 +193,7 @@ func (v *Validation) summary() []string {
 	var far []string
 	for i := range v.Checks {
 		c := &v.Checks[i]
-		if !c.Judged() {
+		if !c.Enough() {
 			few++
 			continue
 		}
@@ -208,7 +215,7 @@ func (v *Validation) summary() []string {
 		out = append(out, "None lies further than a quarter of its value outside it.")
 	}
 	if few > 0 {
-		out = append(out, fmt.Sprintf("%d have too few cases to judge, marked so; more possessions bring some of them in.", few))
+		out = append(out, fmt.Sprintf("Too few cases to judge: %d, marked so; more possessions bring some of them in.", few))
 	}
 	return out
 }
