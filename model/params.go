@@ -26,6 +26,7 @@ type Params struct {
 	// Execution.
 	LengthError   float64 `unit:"share" lo:"0.02" hi:"0.15" source:"sd of launch speed or range; set by completion by length (Pappalardo et al. 2019)"`
 	LoftError     float64 `unit:"share" lo:"0.02" hi:"0.2" source:"sd of the range of a lofted ball; set by high passes completed (Pappalardo et al. 2019)"`
+	Mishit        float64 `unit:"share" lo:"0" hi:"0.15" source:"passes struck badly, four times as far off, twice as often under full pressure; set by balls played out of play"`
 	PressureError float64 `unit:"ratio" lo:"0" hi:"3" source:"growth of the error at full pressure; set by completion by third"`
 	WeakFootError float64 `unit:"ratio" lo:"1" hi:"2" source:"assumed 1.35"`
 	TurnError     float64 `unit:"ratio" lo:"0" hi:"2" source:"growth of the error for a pass straight behind the body; assumed"`
@@ -75,6 +76,7 @@ type Params struct {
 	LowCross     float64 `unit:"log odds" lo:"-6" hi:"4" source:"the same for crosses along the ground, on top; set by the share of low crosses (Pappalardo et al. 2019)"`
 	CrossTaste   float64 `unit:"log odds" lo:"-3" hi:"8" source:"taste for crosses; set by crosses per entry (Pappalardo et al. 2019)"`
 	LossFear     float64 `unit:"ratio" lo:"0.2" hi:"10" source:"weight of the price of a loss in choices; set by the pass mix"`
+	LossShape    float64 `unit:"ratio" lo:"0.2" hi:"1" source:"how far the fear of a loss follows its price from place to place, 1 in full; set by losses by third (Pappalardo et al. 2019)"`
 	ShotTaste    float64 `unit:"ratio" lo:"0.3" hi:"3" source:"weight of a shot's xG in choices; set by shots per entry and xG per shot"`
 	ShotUrge     float64 `unit:"log odds" lo:"-4" hi:"6" source:"taste for shooting whatever it is worth; set by shots per entry and xG per shot"`
 
@@ -117,7 +119,7 @@ func DefaultParams() Params {
 		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.14, AerialEdge: 1.72, KeeperRate: 3,
 		SetReaction: 0.365, AimReaction: 0.49, HeadHeight: 2.4, HeadRate: 0.95, FootHeight: 0.8,
 
-		LengthError: 0.06, LoftError: 0.155, PressureError: 1.15, WeakFootError: 1.35, TurnError: 0.6,
+		LengthError: 0.06, LoftError: 0.155, Mishit: 0.03, PressureError: 1.15, WeakFootError: 1.35, TurnError: 0.6,
 		OneTouchError: 1.25, ArrivalSpeed: 7.5,
 
 		TouchSpeed: 0.12, TouchPressure: 2.1, TouchHigh: 2.95, StealHold: 0.6, ClearDeep: 0.6, BlockChance: 0.6, HeaderHold: 0.5,
@@ -127,7 +129,7 @@ func DefaultParams() Params {
 
 		Sharpness: 0.101, Misjudge: 0.235, HighSight: 0.6, CrossSight: 0.4, FreeWorth: 0.255, GoalSide: 0.06, RestWorth: 0.2, OneTouch: 0.4, HoldShare: 0.8,
 		HoldSpread: 0.7, Impatience: 0.6, Look: 0.65, NearTaste: 0.156, HighForward: 0.138, ForwardTaste: 0.002,
-		HighTaste: -2.85, StrongSide: 0.12, SwitchTaste: -2.4, LowCross: -1, CrossTaste: 3.2, LossFear: 2.5, ShotTaste: 0.645, ShotUrge: 0,
+		HighTaste: -2.85, StrongSide: 0.12, SwitchTaste: -2.4, LowCross: -1, CrossTaste: 3.2, LossFear: 2.5, LossShape: 0.6, ShotTaste: 0.645, ShotUrge: 0,
 
 		CarrySpeed: 2.9, JogSpeed: 3.8, RunSpeed: 6, ComeNear: 0.45, Stagger: 0.9, OfferReach: 6.5,
 

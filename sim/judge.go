@@ -234,7 +234,7 @@ func (w *world) lossAt(x, y float64) float64 {
 		}
 	}
 	fewer := usualBehind(x, w.halfL) - float64(behind)
-	return lossCost(x, y, w.pitch) * math.Exp(w.par.RestWorth*fewer)
+	return w.price.at(x, y, w.pitch) * math.Exp(w.par.RestWorth*fewer)
 }
 
 // scale is the difference in goals that multiplies the odds of a choice by e: a

@@ -12,10 +12,6 @@ import (
 // 2.5 in behind (movement tables).
 const runTime = 3.0
 
-// straightness of a run in behind: the share of his distance from the middle that
-// the runner keeps; common practice, no source.
-const straightness = 0.93
-
 // callRuns gives every run whose trigger has come up its chance to start: the
 // ball has just come under control.
 func (w *world) callRuns() {
@@ -69,7 +65,7 @@ func (w *world) startRun(b int, kind model.RunKind, ball r2.Vec) {
 		if w.att.last-p.X > 14 || p.X > w.att.last+1 || w.att.last-ball.X > 45 || w.face.X*sign(w.onBall) < 0.2 || w.pressure > 0.6 {
 			return
 		}
-		to = r2.Vec{X: min(w.att.last+14, w.halfL-5), Y: straightness * p.Y}
+		to = r2.Vec{X: min(w.att.last+14, w.halfL-5), Y: p.Y}
 	case model.ThirdMan:
 		// Beyond the man on the ball, to be found by his lay-off: from behind him
 		// or from level, on his side.

@@ -70,6 +70,7 @@ type world struct {
 	goOdds     [2]float64                 // log odds for every 20 m gained
 	switchOdds [2]float64                 // log odds
 	findOdds   [bodies]float64            // log odds
+	price      prices                     // of a loss, as it is felt
 	rows       [2]int                     // rows of each team's block
 	pins       [bodies]int
 
@@ -206,6 +207,7 @@ func (w *world) setParams(par model.Params) {
 	w.ctl = ControlModel{Spread: par.ArriveSpread, FootHeight: par.FootHeight, HeadHeight: par.HeadHeight, HeadRate: par.HeadRate, Step: controlStep}
 	w.glance = w.ctl
 	w.glance.Step, w.glance.Edge = judgeStep, judgeEdge
+	w.price = lossPrice.felt(par.LossShape)
 	for b := range w.arrive {
 		w.arrive[b] = par.ArriveSpeed * w.able[b].TopSpeed / averageTop
 	}

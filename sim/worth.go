@@ -29,20 +29,37 @@ func threat(x, y float64, pitch model.Pitch) float64 {
 //
 // Source: computed from Pappalardo et al. (2019), CC BY 4.0, table of turnover
 // cost.
-var lossPrice = [6][2]float64{
+var lossPrice = prices{
 	{0.13913, 0.01634}, {0.02777, 0.01030}, {0.01206, 0.00698},
 	{0.00619, 0.00456}, {0.00381, 0.00285}, {0.00156, 0.00120},
 }
 
-// lossCost is the price of losing the ball at (x, y).
-func lossCost(x, y float64, pitch model.Pitch) float64 {
+// prices are prices of a loss by band of the pitch and third of the width.
+type prices [6][2]float64
+
+// usualPrice is the price of a loss in midfield, goals.
+const usualPrice = 0.005
+
+// felt is the prices as they are felt: less than in proportion from place to place,
+// by the power shape.
+func (p prices) felt(shape float64) prices {
+	for i := range p {
+		for j := range p[i] {
+			p[i][j] = usualPrice * math.Pow(p[i][j]/usualPrice, shape)
+		}
+	}
+	return p
+}
+
+// at is the price of losing the ball at (x, y).
+func (p *prices) at(x, y float64, pitch model.Pitch) float64 {
 	u := min(max((x/pitch.Length+0.5)*6-0.5, 0), 5)
 	i := min(int(u), 4)
 	f := u - float64(i)
 	// From the middle third of the width to the outer ones over 6 m.
 	side := min(max((math.Abs(y)-8.3)/6, 0), 1)
-	mid := lossPrice[i][0] + f*(lossPrice[i+1][0]-lossPrice[i][0])
-	out := lossPrice[i][1] + f*(lossPrice[i+1][1]-lossPrice[i][1])
+	mid := p[i][0] + f*(p[i+1][0]-p[i][0])
+	out := p[i][1] + f*(p[i+1][1]-p[i][1])
 	return mid + side*(out-mid)
 }
 

@@ -63,6 +63,9 @@ func (f *fitter) fit() error {
 			return err
 		}
 	}
+	if err := f.allowForNoise(x, f.judge); err != nil {
+		return err
+	}
 	r, err := f.residuals(x, f.judge, judgeSeed)
 	if err != nil {
 		return err

@@ -14,7 +14,8 @@ import (
 type target struct {
 	reference.Figure
 	weight    float64
-	tolerance float64 // of its logarithm
+	spread    float64 // of its logarithm in the data
+	tolerance float64 // the same with the engine's own noise where a step is judged
 }
 
 // weights of figures that matter more than others.
@@ -54,7 +55,8 @@ func targets() []target {
 				w = 1
 			}
 		}
-		out = append(out, target{fig, w, max(math.Log(fig.High/fig.Low)/2, leastTolerance)})
+		spread := max(math.Log(fig.High/fig.Low)/2, leastTolerance)
+		out = append(out, target{fig, w, spread, spread})
 	}
 	return out
 }
@@ -65,12 +67,32 @@ const (
 	judgeSeed  = 12
 )
 
+// allowForNoise widens the tolerances by the noise of n possessions at x, so that
+// figures with few cases do not rule the fit; those with hardly any are left out.
+func (f *fitter) allowForNoise(x []float64, n int) error {
+	got, err := f.measure(x, n, judgeSeed)
+	if err != nil {
+		return err
+	}
+	for i := range f.figures {
+		t := &f.figures[i]
+		v := got[t.Name]
+		if v.N < reference.FewestCases || math.IsNaN(v.Value) {
+			t.weight = 0
+			continue
+		}
+		variance := 1.0 // of one case over its squared mean
+		if t.Value < 1 {
+			variance = (1 - t.Value) / t.Value
+		}
+		t.tolerance = math.Hypot(t.spread, math.Sqrt(variance/float64(v.N)))
+	}
+	return nil
+}
+
 // residuals are the log ratios of engine to data over their tolerance.
 func (f *fitter) residuals(x []float64, n int, seed uint64) ([]float64, error) {
-	par := f.params(x)
-	got, err := reference.Measure(f.ctx, reference.Config{
-		Possessions: n, Seed: seed, Params: &par, Adjust: f.blocks(x), StopAtLoss: f.stopAtLoss,
-	})
+	got, err := f.measure(x, n, seed)
 	if err != nil {
 		return nil, err
 	}
@@ -84,6 +106,13 @@ func (f *fitter) residuals(x []float64, n int, seed uint64) ([]float64, error) {
 		out[i] = min(max(z, -60), 60)
 	}
 	return out, nil
+}
+
+func (f *fitter) measure(x []float64, n int, seed uint64) (map[string]reference.Value, error) {
+	par := f.params(x)
+	return reference.Measure(f.ctx, reference.Config{
+		Possessions: n, Seed: seed, Params: &par, Adjust: f.blocks(x), StopAtLoss: f.stopAtLoss,
+	})
 }
 
 // inside counts the figures within the spread of the reference.
