@@ -94,6 +94,7 @@ type Params struct {
 	LineLag      float64 `unit:"s" lo:"0.5" hi:"4" source:"time constant of the block's movement along the pitch; set by the line fit"`
 	LineFall     float64 `unit:"s" lo:"0.2" hi:"4" source:"time constant when the ball comes nearer; set by the last line's height"`
 	StepUp       float64 `unit:"m" lo:"0" hi:"8" source:"the block steps up by when the ball is played back or held by a man facing his own goal; set by the line's speed when the ball goes back"`
+	GiveGround   float64 `unit:"m" lo:"0" hi:"8" source:"and drops by when the man on the ball is free and faces it; set by the line's height"`
 	LineUp       float64 `unit:"m/s" lo:"1" hi:"5" source:"fastest step up of the block, q90 3.3: movement tables"`
 	LineDrop     float64 `unit:"m/s" lo:"1" hi:"7" source:"fastest drop of the block, q10 4.3: movement tables"`
 	ZoneReach    float64 `unit:"m" lo:"4" hi:"14" source:"an opponent this near a slot is in the defender's zone; assumed"`
@@ -133,7 +134,7 @@ func DefaultParams() Params {
 
 		CarrySpeed: 2.9, JogSpeed: 3.8, RunSpeed: 6, ComeNear: 0.45, Stagger: 0.9, OfferReach: 6.5,
 
-		LegsLag: 0.8, SeeDelay: 0.25, LineLag: 1.6, LineFall: 0.47, StepUp: 3, LineUp: 3, LineDrop: 6.5, ZoneReach: 7.6,
+		LegsLag: 0.8, SeeDelay: 0.25, LineLag: 1.6, LineFall: 0.47, StepUp: 3, GiveGround: 2.5, LineUp: 3, LineDrop: 6.5, ZoneReach: 7.6,
 		MarkLeash: 2.6, EngageRange: 14, CloseSpeed: 1.6, PressSpeed: 6, TravelSpeed: 4.8, JockeyAt: 1.3, FirstLineOff: 3,
 		ShowOff: 0.02, PressLoyal: 0.6, PressLeash: 1.5, PressUp: 5, PressHold: 3, CounterPress: 5, DeepTight: 0,
 	}

@@ -187,7 +187,7 @@ func (w *world) shift(b *model.Block, ball r2.Vec) {
 
 	want := w.lineHeight(b, w.halfL+ball.X)
 	if w.state == held && w.pressure < 0.25 && w.face.X*sign(w.onBall) > 0.5 && w.halfL+ball.X-d.height < 32 {
-		want -= 2.5 // free and facing forward: the line gives ground
+		want -= w.par.GiveGround // free and facing forward
 	}
 	if w.goingBack() {
 		want = min(want+w.par.StepUp, w.halfL-1)
@@ -380,11 +380,15 @@ func (w *world) firstLine(b *model.Block, x, ball float64) float64 {
 func (w *world) lastLine(def, i int, x float64) float64 {
 	a := w.def.marks[i]
 	line := -w.halfL + w.def.height
-	if a != nobody && w.runs[a].until > w.tick {
+	slack := 1.5
+	switch {
+	case w.goingBack():
+		slack = 0.5 // up together: who stays behind plays them onside
+	case a != nobody && w.runs[a].until > w.tick:
 		run := own(def, w.pos[a]).X - 1
 		return min(x, max(run-1, -w.halfL+3))
 	}
-	return min(max(x, line-3), line+2.5)
+	return min(max(x, line-slack), line+2.5)
 }
 
 // rushWithin is how near a free carrier must be for the keeper to come at him,

@@ -96,5 +96,8 @@ func (w *world) shiftRuns() {
 		if w.state == held && x > w.att.last+2.5 && x > s*w.ball.X {
 			r.until = w.tick // too early: he comes back
 		}
+		if r.kind == model.InBehind && w.goingBack() {
+			r.until = w.tick // nobody can find him now
+		}
 	}
 }

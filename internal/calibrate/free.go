@@ -22,15 +22,15 @@ var free = []string{
 	"CarrySpeed", "JogSpeed", "RunSpeed", "OfferReach", "ComeNear",
 	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "DeepTight",
 	"EngageRange", "LegsLag", "PressUp", "PressHold", "PressLoyal", "PressLeash",
-	"DefenceEdge", "AerialEdge", "AimReaction", "SetReaction", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross", "HighSight", "CrossSight", "CounterPress", "LossShape", "Mishit",
+	"DefenceEdge", "AerialEdge", "AimReaction", "SetReaction", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross", "HighSight", "CrossSight", "CounterPress", "LossShape", "GiveGround", "Mishit",
 }
 
 // freePress are the levels of pressing of the library's blocks, by tercile: the
 // line of engagement (m) and the intensity.
 var freePress = []parameter{
-	{"high.Height", 80, 60, 100, 6}, {"high.Intensity", 0.55, 0.3, 0.95, 0.08},
-	{"middle.Height", 75, 50, 95, 6}, {"middle.Intensity", 0.4, 0.15, 0.8, 0.08},
-	{"low.Height", 45, 30, 80, 6}, {"low.Intensity", 0.25, 0.02, 0.6, 0.06},
+	{"high.Height", 80, 75, 100, 5}, {"high.Intensity", 0.55, 0.45, 0.95, 0.08},
+	{"middle.Height", 75, 60, 85, 5}, {"middle.Intensity", 0.4, 0.25, 0.55, 0.06},
+	{"low.Height", 45, 35, 65, 5}, {"low.Intensity", 0.25, 0.05, 0.35, 0.05},
 }
 
 // parameter is one dimension of the search.

@@ -15,8 +15,11 @@ import (
 	"context"
 	"flag"
 	"fmt"
+	"math"
 	"os"
 	"os/signal"
+
+	"gonum.org/v1/gonum/mat"
 )
 
 func main() {
@@ -75,12 +78,14 @@ func (f *fitter) fit() error {
 	if f.doubt != "" {
 		return f.writeDoubt(x, r)
 	}
+	var slopes *mat.Dense
 	for round := range f.rounds {
-		half := f.spread / float64(round+1)
-		slopes, _, err := f.slopes(x, half)
+		half := f.spread / math.Sqrt(float64(round+1))
+		now, _, err := f.slopes(x, half)
 		if err != nil {
 			return err
 		}
+		slopes = blend(slopes, now)
 		s := f.step(x, r, slopes, half)
 		improved := false
 		for scale := 1.0; scale > 0.2; scale /= 2 {

@@ -48,6 +48,22 @@ func (f *fitter) slopes(x []float64, half float64) (*mat.Dense, []float64, error
 	return j, noise, nil
 }
 
+// memory is the weight of the slopes of earlier rounds: they belong to other
+// parameters, but their luck was another too.
+const memory = 0.4
+
+// blend returns the slopes to step by.
+func blend(before, now *mat.Dense) *mat.Dense {
+	if before == nil {
+		return now
+	}
+	var out mat.Dense
+	out.Scale(1-memory, now)
+	before.Scale(memory, before)
+	out.Add(&out, before)
+	return &out
+}
+
 // ridge keeps a parameter where it is unless the figures ask for a move, in
 // squared residuals a squared span.
 const ridge = 1.0
@@ -61,8 +77,8 @@ func (f *fitter) step(x, r []float64, j *mat.Dense, half float64) []float64 {
 	n := len(x)
 	lo, hi := make([]float64, n), make([]float64, n)
 	for k, p := range f.free {
-		lo[k] = max(-1.5*half, (p.lo-x[k])/p.span)
-		hi[k] = min(1.5*half, (p.hi-x[k])/p.span)
+		lo[k] = max(-half, (p.lo-x[k])/p.span)
+		hi[k] = min(half, (p.hi-x[k])/p.span)
 	}
 	s := make([]float64, n)
 	for range 8 {
