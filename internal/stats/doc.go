@@ -10,6 +10,7 @@
 //	Mean                   sum and sum of squares, Student interval; paired
 //	                       differences are the mean of the differences
 //	Ratio                  two sums over the same observations, delta method
+//	RatioDifference        ratios of two variants of the same observations, paired
 //	NeededForHalfWidth     observations for a Wilson interval of a given width
 //
 // Sums of squares lose digits when the spread is tiny against the mean: with a mean
