@@ -11,12 +11,12 @@ func inswings(p *sim.Possession) float64 { return float64(p.Inswing) }
 
 // Law 9: better passing, pace or first touch never lowers progress beyond the noise.
 // Varied: one quality of all ten outfield players, 15th to 85th percentile. The test
-// would notice a fall of 0.04 in the rate over halfway: the standard error of the
-// differences is 0.01 or less.
+// notices a fall of 0.06 in any of these rates with probability one half or more: the
+// standard errors of the differences are below 0.015.
 func TestBetterPlayers(t *testing.T) {
 	for _, quality := range []string{"passing", "pace", "touch"} {
 		t.Run(quality, func(t *testing.T) {
-			compare(t, "09-"+quality+"-poor", "09-"+quality+"-good", 3000,
+			compare(t, "09-"+quality+"-poor", "09-"+quality+"-good", 2000,
 				claim{what: "out of the own third", of: per(exit), says: notLower},
 				claim{what: "over halfway", of: per(half), says: notLower},
 				claim{what: "final third entered", of: per(entry), says: notLower},

@@ -20,7 +20,7 @@ func TestNarrowBlock(t *testing.T) {
 // line; the same players beyond it, high, pin it back. Varied: where two midfielders
 // stand.
 func TestMidfieldLine(t *testing.T) {
-	compare(t, "03-high", "03-in-front", 2500,
+	compare(t, "03-high", "03-in-front", 5000,
 		claim{what: "height of the midfield line, m", of: midfield, says: rises},
 		claim{what: "gap between last and midfield line, m", of: gap, says: rises},
 	)

@@ -83,23 +83,41 @@ func compare(t *testing.T, first, second string, n int, claims ...claim) {
 }
 
 // compareEffects plays two pairs of variants under one seed and holds the claims
-// about the effect in the second pair less that in the first. The figures must be
-// rates per possession.
+// about the effect in the second pair, and about how much larger it is than in the
+// first. The figures must be rates per possession.
 func compareEffects(t *testing.T, first, second [2]string, n int, claims ...claim) {
 	t.Helper()
 	needTime(t)
-	a, b := play(t, first[0], n, claims), play(t, first[1], n, claims)
-	c, d := play(t, second[0], n, claims), play(t, second[1], n, claims)
-	for i, cl := range claims {
-		sum, sumSq := 0.0, 0.0
-		for k := range a[i] {
-			x := d[i][k].num - c[i][k].num - (b[i][k].num - a[i][k].num)
-			sum += x
-			sumSq += x * x
+	var taken [4][][]fraction
+	for i, name := range [...]string{first[0], first[1], second[0], second[1]} {
+		taken[i] = play(t, name, n, claims)
+	}
+	for i, c := range claims {
+		var effect, more sums
+		for k := range n {
+			e := taken[3][i][k].num - taken[2][i][k].num
+			effect.add(e)
+			more.add(e - (taken[1][i][k].num - taken[0][i][k].num))
 		}
-		cl.hold(t, stats.Mean(sum, sumSq, int64(n), level))
+		t.Logf("%s: %s against %s, then less what %s and %s differ by", c.what, second[1], second[0], first[1], first[0])
+		c.hold(t, effect.mean())
+		c.hold(t, more.mean())
 	}
 }
+
+// sums tallies one number of each possession.
+type sums struct {
+	x, xx float64
+	n     int64
+}
+
+func (s *sums) add(x float64) {
+	s.x += x
+	s.xx += x * x
+	s.n++
+}
+
+func (s *sums) mean() stats.Estimate { return stats.Mean(s.x, s.xx, s.n, level) }
 
 // hold checks the claim against the difference that was measured.
 func (c claim) hold(t *testing.T, d stats.Estimate) {
