@@ -16,7 +16,7 @@ func (w *world) decide() {
 		return
 	}
 	if w.tick < w.think {
-		if w.pressure < alarm || w.tick-w.since < 3 || w.trk.alarmed {
+		if w.pressure < w.alarm() || w.tick-w.since < 3 || w.trk.alarmed {
 			return
 		}
 		w.trk.alarmed = true
@@ -47,8 +47,14 @@ func (w *world) weigh(header bool) {
 	}
 }
 
-// alarm is the pressure at which a carrier looks for a way out at once; assumed.
-const alarm = 0.68
+// alarm is the pressure at which the carrier looks for a way out at once: a keeper,
+// behind whom there is only the goal, much sooner than others; assumed.
+func (w *world) alarm() float64 {
+	if w.carrier%11 == 0 {
+		return 0.2
+	}
+	return 0.68
+}
 
 // choose draws an option by its log odds.
 func (w *world) choose() *option {
@@ -96,19 +102,48 @@ func (w *world) carryOn(o *option) {
 	}
 }
 
+// breaking reports whether body b, on the ball in the other half, and the
+// team-mates level with him or ahead outnumber the few opponents between him and
+// the goal, the keeper left out.
+func (w *world) breaking(b int) bool {
+	x := own(w.onBall, w.pos[b]).X
+	left := w.goalSide(x)
+	if x < 0 || left > fewLeft {
+		return false
+	}
+	mates := 0
+	for _, m := range w.att.mates[1:] {
+		if m > x-keepsUp {
+			mates++ // himself among them
+		}
+	}
+	return left < mates
+}
+
+// fewLeft is how many defenders left goal-side of the ball are few; keepsUp how far
+// behind it a team-mate still keeps up, m. Common practice, no source.
+const (
+	fewLeft = 3
+	keepsUp = 5.0
+)
+
 // comeOut is what a player does with the ball while he looks up: he brings it
-// forward as far as there is room, and stands on it when there is none.
+// forward as far as there is room, and stands on it when there is none. A side that
+// takes its time over the ball walks it; breaking, he makes for goal as fast as he
+// can.
 func (w *world) comeOut(b int, gap float64) {
 	s := sign(w.onBall)
 	w.dribble = r2.Vec{X: s}
 	w.stride = 0
+	carrying := w.able[b].Value[model.Carrying]
+	if w.breaking(b) {
+		w.dribble = towards(w.pos[b], own(w.onBall, w.pitch.Goal()), w.dribble)
+		w.stride = carrying
+		return
+	}
 	if room := w.halfL - s*w.pos[b].X - 4; w.face.X*s > 0.2 && room > 0 {
-		fast := max(w.par.CarrySpeed, w.att.open*w.able[b].Value[model.Carrying])
-		if w.att.through {
-			// They outnumber what is left of the block: he makes for goal.
-			w.dribble = towards(w.pos[b], own(w.onBall, w.pitch.Goal()), w.dribble)
-			fast = w.able[b].Value[model.Carrying]
-		}
+		haste := min(1, model.AverageTempo/w.team(w.onBall).Plan.Tempo)
+		fast := max(haste*w.par.CarrySpeed, w.att.open*carrying)
 		w.stride = min(max(0.7*(gap-3), 0), room, fast)
 	}
 }

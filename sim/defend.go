@@ -259,7 +259,7 @@ func (w *world) mark(def int) {
 		if who > 0 && (d.marks[who] == nobody || best < near[who]) {
 			d.marks[who], near[who] = a, best
 		}
-		if by > 0 && (d.holds[by] == nobody || close < held[by]) && w.threatens(def, p) {
+		if by > 0 && (d.holds[by] == nobody || close < held[by]) && p.X < own(def, w.ball).X+levelWith {
 			d.holds[by], held[by], d.pinned[by] = a, close, true
 		}
 	}
@@ -269,21 +269,14 @@ func (w *world) mark(def int) {
 // is near enough to take the man over. Common practice, no source.
 const pinAt = 6.0
 
-// threatens reports whether an attacker at a (frame of team def) is a threat yet:
-// who is well behind the ball is none to a block that stays compact.
-func (w *world) threatens(def int, a r2.Vec) bool {
-	return w.def.stance == pressing || a.X-own(def, w.ball).X < 8
-}
-
-// stayWith holds a defender who is held by a man at a within reach of him: nearer,
-// the more loyal he is to the man.
-func stayWith(p, a r2.Vec, loyalty float64) r2.Vec {
-	reach := 2 + 5*(1-loyalty) // common practice, no source
-	if d := dist(p, a); d > reach {
-		p.X, p.Y = a.X+(p.X-a.X)*reach/d, a.Y+(p.Y-a.Y)*reach/d
-	}
-	return p
-}
+// levelWith is how far behind the ball an attacker may be and still hold a
+// defender, m; a defender who is held slides across no further from the man than the
+// slack, from man to man to zonal, m. Common practice, no source.
+const (
+	levelWith  = 2.0
+	slackMan   = 2.0
+	slackZonal = 7.0
+)
 
 // goalSideBy is how far goal-side of the ball all but the first line want to be,
 // m; common practice, no source.
@@ -316,8 +309,10 @@ func (w *world) holdSlot(def, i int, ball r2.Vec) {
 	if a := d.marks[i]; a != nobody {
 		p = w.tighten(def, i, p, own(def, w.pos[a]), block)
 	}
-	if a := d.holds[i]; a != nobody {
-		p = stayWith(p, own(def, w.pos[a]), block.ManLoyalty)
+	if a := d.holds[i]; a != nobody && slot.Row < w.rows[def]-1 {
+		// He does not slide away from a man whom nobody else could take.
+		y, slack := own(def, w.pos[a]).Y, slackZonal+(slackMan-slackZonal)*block.ManLoyalty
+		p.Y = min(max(p.Y, y-slack), y+slack)
 	}
 	switch slot.Row {
 	case 0:

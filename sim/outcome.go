@@ -152,6 +152,10 @@ type Possession struct {
 	Attempted [NumPassKinds]int
 	Completed [NumPassKinds]int
 	OwnHalf   int // completed passes that started and ended in the own half
+	Inswing   int // crosses attempted that swing in: the strong foot is the one nearer to the goal
+
+	Runs      [model.NumRuns]int // runs off the ball that set out
+	RunsFound [model.NumRuns]int // of these, found by a completed pass
 
 	// Zones. Reached follows the reference tables (an own action begins there or
 	// a completed pass ends there); Controlled needs 1 s or a next own action.
@@ -176,6 +180,7 @@ type Possession struct {
 	SwitchRace [2]int // switches whose receiver was reached within 3 s by a defender closer than 3 m: yes, no
 
 	Overloads    [NumOverloads][model.NumLanes]int // how often one arose
+	OverloadsFor [NumOverloads][model.NumLanes]int // ticks until help came or it was over, 5 s at most
 	OverloadsWon [NumOverloads][model.NumLanes]int // of these, carried or passed beyond within 5 s
 	RestDefence  int                               // outfield team-mates goal-side of the ball at the loss
 	AgainstRest  int                               // opponents ahead of the ball at the loss
@@ -226,6 +231,7 @@ type BlockSample struct {
 	Pressing int // of these, the stance was to press
 	GapN     int
 	Gap      int64                     // last line to midfield line, cm
+	Midfield int64                     // height of the midfield line, over GapN, cm
 	Width    int64                     // cm, over Ticks
 	Length   int64                     // cm, over Ticks
 	LagEC    int64                     // cm x cm/s: offset from where the block wants to be times its lateral speed

@@ -9,6 +9,7 @@ import (
 // overloadWatch follows a surplus of attackers to its success.
 type overloadWatch struct {
 	on   bool
+	held bool // no help has come yet
 	lane model.Lane
 	x    float64
 	tick int
@@ -43,7 +44,23 @@ func (t *tracker) overloads(w *world, at r2.Vec) {
 	}
 	lane := model.LaneOf(at.Y)
 	w.p.Overloads[kind][lane]++
-	t.overload[kind] = overloadWatch{on: true, lane: lane, x: at.X, tick: w.tick}
+	t.overload[kind] = overloadWatch{on: true, held: true, lane: lane, x: at.X, tick: w.tick}
+}
+
+// helpReach is how near to the ball a defender beyond those outnumbered must be
+// to be of help, m; common practice, no source.
+const helpReach = 6.0
+
+// helped reports whether more than n opponents are near enough to the ball to
+// help, keepers excepted.
+func (w *world) helped(n int) bool {
+	first := 11 * (1 - w.onBall)
+	for o := first + 1; o < first+11; o++ {
+		if dist2(w.pos[o], w.ball) < helpReach*helpReach {
+			n--
+		}
+	}
+	return n < 0
 }
 
 // watchOverloads decides whether a surplus was used: the ball is at least 10 m
@@ -53,6 +70,10 @@ func (t *tracker) watchOverloads(w *world) {
 		o := &t.overload[k]
 		if !o.on {
 			continue
+		}
+		if o.held {
+			w.p.OverloadsFor[k][o.lane]++
+			o.held = !w.helped(k + 1)
 		}
 		if w.state == held && own(w.onBall, w.ball).X >= o.x+10 {
 			w.p.OverloadsWon[k][o.lane]++

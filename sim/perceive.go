@@ -9,13 +9,12 @@ import (
 // attackView is what both teams know of the block, in the frame of the team on
 // the ball. Refreshed every viewEvery ticks.
 type attackView struct {
-	last    float64    // second-last opponent: the offside line, m
-	line    [5]float64 // mean x of the block's rows, last line first, m
-	lines   int
-	ahead   [11]float64 // x of the opponents
-	mates   [11]float64 // x of the team on the ball
-	through bool        // the carrier and the mates level with the ball or ahead outnumber the opponents goal-side of it
-	open    float64     // how far the block is beaten, 0 to 1: opponents fewer goal-side of the ball than usual
+	last  float64    // second-last opponent: the offside line, m
+	line  [5]float64 // mean x of the block's rows, last line first, m
+	lines int
+	ahead [11]float64 // x of the opponents
+	mates [11]float64 // x of the team on the ball
+	open  float64     // how far the block is beaten, 0 to 1: opponents fewer goal-side of the ball than usual
 }
 
 const viewEvery = 2
@@ -63,13 +62,6 @@ func (w *world) viewLines() {
 		v.line[r] = sum[r] / n[r]
 	}
 	ball := s * w.ball.X
-	level := 0
-	for _, m := range v.mates[1:] {
-		if m > ball-2 {
-			level++
-		}
-	}
-	v.through = level > w.goalSide(ball)
 	v.open = min(max((usualGoalSide(ball, w.halfL)-float64(w.goalSide(ball)))/beatenBy, 0), 1)
 }
 

@@ -152,7 +152,7 @@ func (w *world) control(b int, start bool) {
 	default:
 		w.think = w.tick + max(ticks(hold), 3)
 	}
-	if w.att.through {
+	if w.breaking(b) {
 		w.think = min(w.think, w.tick+ticks(w.par.Look)) // no time to dally
 	}
 	w.trk.received(w, b, gap)

@@ -74,6 +74,7 @@ func (w *world) startRun(b int, kind model.RunKind, ball r2.Vec) {
 		}
 		to = r2.Vec{X: min(max(ball.X, p.X)+10, w.halfL-6), Y: p.Y + 0.4*(ball.Y-p.Y)}
 	}
+	w.p.Runs[kind]++
 	w.runs[b] = run{kind: kind, until: w.tick + ticks(runTime), target: own(w.onBall, to)}
 	w.target[b], w.cap[b] = w.runs[b].target, w.par.RunSpeed
 	// A run draws the carrier's eye: he looks up soon.

@@ -41,6 +41,7 @@ func (t *tracker) sampleBlock(w *world) {
 	if w.att.lines > 1 {
 		s.GapN++
 		s.Gap += cm(w.att.line[0] - w.att.line[1])
+		s.Midfield += cm(w.halfL - w.att.line[1])
 	}
 	c := sum / 10
 	if t.ready {

@@ -138,6 +138,9 @@ func (t *tracker) passed(w *world, o *option) {
 	t.passKind, t.passGround = w.fly.kind, o.kind == Ground
 	t.passCut, t.passIn, t.passDeep = o.back, o.inner, w.fly.through
 	t.passTick = w.tick
+	if o.cross && !o.back && o.inner {
+		w.p.Inswing++
+	}
 	dx, dy := s*(o.target.X-w.ball.X), math.Abs(o.target.Y-w.ball.Y)
 	switch {
 	case o.aim%11 == 0:
@@ -163,6 +166,7 @@ func (t *tracker) completed(w *world, b int) {
 	}
 	if r := &w.runs[b]; r.until > w.tick-20 && r.until > 0 {
 		t.runKind, t.runTick = r.kind, w.tick
+		p.RunsFound[r.kind]++
 	}
 	w.runs[b].until = 0
 	t.lookForSwitch(w, at)

@@ -23,6 +23,7 @@ var may = map[string][]string{
 	"internal/report":    {"model", "sim", "internal/stats", "internal/reference"},
 	"internal/calibrate": {"model", "sim", "internal/reference"},
 	"internal/layering":  {},
+	"internal/emergence": {},
 	"cmd/playout":        {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference"},
 }
 

@@ -10,6 +10,7 @@
 //	Mean                   sum and sum of squares, Student interval; paired
 //	                       differences are the mean of the differences
 //	Ratio                  two sums over the same observations, delta method
+//	RatioDifference        ratios of two variants of the same observations, paired
 //	OneWay                 groups drawn anew, components of variance
 //	SplitProportion        a proportion or a mean whose interval covers the groups'
 //	SplitMean              differences too, and what comes from where

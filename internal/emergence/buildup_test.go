@@ -1,0 +1,23 @@
+package emergence
+
+import "testing"
+
+// Law 4: the keeper who comes up as a spare man makes leaving the own third easier
+// against a first line of two; against one of three, less so. Varied: where the keeper
+// stands, against a 4-3-3 and then against a 4-4-2.
+func TestKeeperSpareMan(t *testing.T) {
+	compareEffects(t, [2]string{"04-line-three", "04-spare-three"}, [2]string{"04-line-two", "04-spare-two"}, 3000,
+		claim{what: "out of the own third", of: per(exit), says: rises,
+			miss: "one of a first line of two goes, the other stays off, so a centre-back is free without the keeper; the safe ball back to him costs one in twenty and gains nothing"},
+	)
+}
+
+// Law 5: a wide midfielder who jumps to the wide centre-back leaves the man outside
+// him free; one who stays lets the centre-back carry. Varied: the place of number 11
+// in the block.
+func TestWideMidfielder(t *testing.T) {
+	compare(t, "05-stays", "05-jumps", 1200,
+		claim{what: "nearest opponent of the wing-back at reception, m", of: receptions(2), says: rises},
+		claim{what: "carried by the wide centre-back, m", of: carried(3), says: falls},
+	)
+}

@@ -1,0 +1,41 @@
+package emergence
+
+import (
+	"testing"
+
+	"playout/model"
+	"playout/sim"
+)
+
+func twoOnOne(p *sim.Possession) float64 { return float64(p.Overloads[sim.TwoOnOne][model.LeftWing]) }
+func used(p *sim.Possession) float64     { return float64(p.OverloadsWon[sim.TwoOnOne][model.LeftWing]) }
+
+// alone is how long the two on the wing were spared help, s.
+func alone(p *sim.Possession) float64 {
+	return sim.TickSeconds * float64(p.OverloadsFor[sim.TwoOnOne][model.LeftWing])
+}
+
+// thirdManIn counts possessions in which the third man was found on his run and the
+// attack got into the penalty area.
+func thirdManIn(p *sim.Possession) float64 { return one(p.RunsFound[model.ThirdMan] > 0 && p.Box) }
+
+const notHeld = "a defender counts as held by who is near his slot, which slides with the ball, and not by whom nobody else could take"
+
+// Law 6: attackers who pin the near centre-back and the near midfielder delay help to
+// the wing, and the two against one there succeed more often. Varied: where two
+// attackers are, on the shoulders of those two or on the far side.
+func TestPinnedHelp(t *testing.T) {
+	compare(t, "06-free", "06-pinned", 12000,
+		claim{what: "two against one on the left wing, until help comes, s", of: share(alone, twoOnOne), says: rises, miss: notHeld},
+		claim{what: "of these, used", of: share(used, twoOnOne), says: rises, miss: notHeld},
+	)
+}
+
+// Law 7: the third man who runs inside the two on the wing gets in more often when
+// the near midfielder is pinned. Varied: where a fourth attacker is, with that
+// midfielder or on the far side.
+func TestThirdMan(t *testing.T) {
+	compare(t, "07-free", "07-pinned", 16000,
+		claim{what: "third man found and penalty area entered", of: per(thirdManIn), says: rises, miss: notHeld},
+	)
+}
