@@ -59,6 +59,7 @@ type Params struct {
 	Misjudge     float64 `unit:"logit" lo:"0" hi:"1.5" source:"sd of the carrier's error about a pass's success; assumed"`
 	HighSight    float64 `unit:"share" lo:"0" hi:"1" source:"how far a passer tells a good high pass from a usual one; set by high passes completed by length (Pappalardo et al. 2019)"`
 	CrossSight   float64 `unit:"share" lo:"0" hi:"1" source:"the same for crosses; set by crosses completed (Pappalardo et al. 2019)"`
+	OwnDoubt     float64 `unit:"share" lo:"0" hi:"1" source:"how far a passer allows for his own error, 1: the square of the chance; set by ground passes completed (Pappalardo et al. 2019)"`
 	FreeWorth    float64 `unit:"log" lo:"0" hi:"1" source:"worth of receiving free against tight; set by progress under press"`
 	GoalSide     float64 `unit:"log" lo:"0" hi:"0.3" source:"worth of each opponent fewer goal-side of the ball than usual; assumed"`
 	RestWorth    float64 `unit:"log" lo:"0" hi:"0.5" source:"price of a loss for each team-mate fewer goal-side of the ball than usual; set by the directions of passes (Pappalardo et al. 2019)"`
@@ -128,7 +129,7 @@ func DefaultParams() Params {
 		ChallengeRange: 2, ChallengeRate: 2.4, RunInto: 1, DuelWon: 0.234, DuelLoose: 0.25, PutOut: 2, FoulByDefence: 0.158,
 		FoulByAttack: 0.065, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.101, Misjudge: 0.235, HighSight: 0.6, CrossSight: 0.4, FreeWorth: 0.255, GoalSide: 0.06, RestWorth: 0.2, OneTouch: 0.4, HoldShare: 0.8,
+		Sharpness: 0.101, Misjudge: 0.235, HighSight: 0.6, CrossSight: 0.4, OwnDoubt: 0.5, FreeWorth: 0.255, GoalSide: 0.06, RestWorth: 0.2, OneTouch: 0.4, HoldShare: 0.8,
 		HoldSpread: 0.7, Impatience: 0.6, Look: 0.65, NearTaste: 0.156, HighForward: 0.138, ForwardTaste: 0.002,
 		HighTaste: -2.85, StrongSide: 0.12, SwitchTaste: -2.4, LowCross: -1, CrossTaste: 3.2, LossFear: 2.5, LossShape: 0.6, ShotTaste: 0.645, ShotUrge: 0,
 

@@ -51,8 +51,9 @@ var keeperDepth = [NumPhases]float64{-47, -38, -30}
 
 // rowHalfWidth is half the distance between the outer players of a row of n,
 // in metres on a 68 m pitch: the attack as a whole is about 50 m wide
-// (movement tables: 51 m against a high, 48 m against a mid block).
-func rowHalfWidth(n int, first, last bool) float64 {
+// (movement tables: 51 m against a high, 48 m against a mid block). A row of three
+// before a lone forward or a pair is the widest there is up there.
+func rowHalfWidth(n int, first, last, widest bool) float64 {
 	switch n {
 	case 1:
 		return 0
@@ -70,6 +71,8 @@ func rowHalfWidth(n int, first, last bool) float64 {
 			return 17
 		case last:
 			return 22
+		case widest:
+			return 18
 		}
 		return 13
 	case 4:
@@ -90,7 +93,7 @@ func (s Shape) places(back, front float64) [10]r2.Vec {
 	i := 0
 	for row, n := range s {
 		x := back + (front-back)*float64(row)/float64(len(s)-1)
-		half := rowHalfWidth(n, row == 0, row == len(s)-1)
+		half := rowHalfWidth(n, row == 0, row == len(s)-1, row == len(s)-2 && s[row+1] < 3)
 		for k := 0; k < n; k++ {
 			y := 0.0
 			if n > 1 {

@@ -194,7 +194,8 @@ const (
 
 // seenChance is the chance as the carrier sees it. A ball into the air or into the
 // box is meant for a place as much as for a man, and how good this one is, he
-// tells only in part.
+// tells only in part. On the ground he allows for the error of his own foot, which
+// matters the more the tighter the ball is.
 func (w *world) seenChance(o *option, chance float64) float64 {
 	switch {
 	case o.cross:
@@ -202,7 +203,7 @@ func (w *world) seenChance(o *option, chance float64) float64 {
 	case o.kind != Ground:
 		return usualHigh + w.par.HighSight*(chance-usualHigh)
 	}
-	return chance
+	return chance * (1 - w.par.OwnDoubt*(1-chance))
 }
 
 // value is the log odds that success and failure of an action are worth: its

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"sort"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -47,6 +48,7 @@ func (f *fitter) writeDoubt(x, r []float64) error {
 		prior := 12 * p.span * p.span / ((p.hi - p.lo) * (p.hi - p.lo))
 		a.SetSym(k, k, max(a.At(k, k)-chance, 0.05*a.At(k, k))+prior)
 	}
+	f.printInformants(j, noise)
 	scale := max(squares/math.Max(cases-float64(n), 1), 1)
 	var chol mat.Cholesky
 	if !chol.Factorize(a) {
@@ -86,4 +88,26 @@ func (f *fitter) writeDoubt(x, r []float64) error {
 	}
 	fmt.Fprintln(&out)
 	return os.WriteFile(f.doubt, out.Bytes(), 0o644)
+}
+
+// printInformants lists, for each parameter, the tables whose figures say most
+// about it: the largest sums of squared slopes, chance taken out.
+func (f *fitter) printInformants(j *mat.Dense, noise []float64) {
+	for k, name := range free {
+		says := map[string]float64{}
+		for m, t := range f.figures {
+			says[t.Table()] += t.weight * (j.At(m, k)*j.At(m, k) - noise[m])
+		}
+		tables := make([]string, 0, len(says))
+		for t := range says {
+			tables = append(tables, t)
+		}
+		sort.Slice(tables, func(a, b int) bool {
+			if says[tables[a]] != says[tables[b]] {
+				return says[tables[a]] > says[tables[b]]
+			}
+			return tables[a] < tables[b]
+		})
+		fmt.Printf("%s: %s, %s\n", name, tables[0], tables[1])
+	}
 }

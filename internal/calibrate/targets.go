@@ -35,7 +35,7 @@ var weights = map[string]float64{
 // tables whose figures are many cells of one distribution, or rest on one match,
 // count for less each.
 var tableWeights = map[string]float64{
-	"pass_completion": 0.5, "pass_chain_length": 0.5, "pass_mix_build_up": 0.5, "press_intensity": 0.7,
+	"pass_completion": 0.25, "pass_chain_length": 0.5, "pass_mix_build_up": 0.5, "press_intensity": 0.7,
 	"final_third_entries": 0.7, "crosses": 0.4, "switches": 0.5, "turnover_cost": 0.4, "shot_conversion": 0.3,
 	"pass_to_next_action_s": 0.6,
 }
