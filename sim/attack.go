@@ -111,6 +111,10 @@ func (w *world) onside(p, ball r2.Vec) r2.Vec {
 	return p
 }
 
+// pinStray is how far across from his anchor a man who pins an opponent follows
+// him, m; common practice, no source.
+const pinStray = 5.0
+
 // pinPlace stands on the shoulder of the line or opponent to be held.
 func (w *world) pinPlace(b int, bh *model.Behaviour, anchor, ball r2.Vec) r2.Vec {
 	if o := w.pins[b]; o != nobody {
@@ -119,7 +123,9 @@ func (w *world) pinPlace(b int, bh *model.Behaviour, anchor, ball r2.Vec) r2.Vec
 		if anchor.Y < p.Y {
 			side = -1.8
 		}
-		return w.onside(r2.Vec{X: p.X - 0.5, Y: p.Y + side}, ball)
+		// He waits where he is dangerous: the opponent leaves at his peril.
+		y := min(max(p.Y+side, anchor.Y-pinStray), anchor.Y+pinStray)
+		return w.onside(r2.Vec{X: p.X - 0.5, Y: y}, ball)
 	}
 	line := w.att.last - 0.6
 	if bh.Line == model.MidfieldLine && w.att.lines > 1 {

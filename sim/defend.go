@@ -28,6 +28,7 @@ type defence struct {
 	marks   [11]int    // attacker each defender looks after; nobody
 	shape   [11]r2.Vec // where each slot is, own frame (x from the centre spot)
 	pinned  [11]bool
+	holder  [11]int // attacker who holds this defender: nobody else could take him; nobody
 }
 
 // ball as the block sees it: late.
@@ -155,11 +156,11 @@ func (w *world) shift(b *model.Block, ball r2.Vec) {
 }
 
 // mark hands every attacker in reach to the defender whose slot is nearest, and
-// notes which defenders an opponent holds in their zone.
+// notes which defenders an opponent holds.
 func (w *world) mark(def int) {
 	d := &w.def
 	for i := range d.marks {
-		d.marks[i], d.pinned[i] = nobody, false
+		d.marks[i], d.pinned[i], d.holder[i] = nobody, false, nobody
 	}
 	near := [11]float64{}
 	reach := w.par.ZoneReach
@@ -174,15 +175,13 @@ func (w *world) mark(def int) {
 			continue
 		}
 		p := own(def, w.pos[a])
+		w.hold(def, a)
 		best, who := reach2, 0
 		for i := 1; i < 11; i++ {
 			if 11*def+i == d.presser {
 				continue
 			}
 			q := dist2(p, d.shape[i])
-			if q < 25 {
-				d.pinned[i] = true
-			}
 			if rows[i].Row == w.rows[def]-1 {
 				q *= 0.4 // the first line looks furthest up the pitch
 			}
@@ -194,6 +193,43 @@ func (w *world) mark(def int) {
 			d.marks[who], near[who] = a, best
 		}
 	}
+}
+
+// holdWithin is how near an opponent must be to hold a defender, m; a defender who
+// is held slides across no further from him than the slack, from man to man to
+// zonal, m. Common practice, no source.
+const (
+	holdWithin       = 6.0
+	slackMan         = 2.0
+	slackZonal       = 7.0
+	levelWithTheBall = 2.0 // how far behind the ball an attacker may be and still hold somebody
+)
+
+// hold notes that attacker a, level with the ball or ahead of it, holds the
+// defender who is nearest to him: nobody else is there to take him over. Of two
+// the nearer holds him.
+func (w *world) hold(def, a int) {
+	p := w.pos[a]
+	if own(def, p).X > own(def, w.ball).X+levelWithTheBall {
+		return
+	}
+	best, who := holdWithin*holdWithin, 0
+	for i := 1; i < 11; i++ {
+		b := 11*def + i
+		if b == w.def.presser {
+			continue
+		}
+		if q := dist2(p, w.pos[b]); q < best {
+			best, who = q, i
+		}
+	}
+	if who == 0 {
+		return
+	}
+	if h := w.def.holder[who]; h == nobody || best < dist2(w.pos[h], w.pos[11*def+who]) {
+		w.def.holder[who] = a
+	}
+	w.def.pinned[who] = true
 }
 
 // holdSlot gives defender i his place: his slot, drawn towards the opponent he
@@ -218,6 +254,11 @@ func (w *world) holdSlot(def, i int, ball r2.Vec) {
 	}
 	if a := d.marks[i]; a != nobody {
 		p = w.tighten(def, i, p, own(def, w.pos[a]), block)
+	}
+	if a := d.holder[i]; a != nobody && slot.Row < w.rows[def]-1 {
+		// He does not slide away from a man whom nobody else could take.
+		y, slack := own(def, w.pos[a]).Y, slackZonal+(slackMan-slackZonal)*block.ManLoyalty
+		p.Y = min(max(p.Y, y-slack), y+slack)
 	}
 	switch slot.Row {
 	case 0:
