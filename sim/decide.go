@@ -90,13 +90,15 @@ func (w *world) carryOn(o *option) {
 }
 
 // comeOut is what a player does with the ball while he looks up: he brings it
-// forward as far as there is room, and stands on it when there is none.
+// forward as far as there is room, and stands on it when there is none. A side that
+// takes its time over the ball walks it.
 func (w *world) comeOut(b int, gap float64) {
 	s := sign(w.onBall)
 	w.dribble = r2.Vec{X: s}
 	w.stride = 0
 	if room := w.halfL - s*w.pos[b].X - 4; w.face.X*s > 0.2 && room > 0 {
-		w.stride = min(max(0.7*(gap-3), 0), room, w.par.CarrySpeed)
+		haste := min(1, model.AverageTempo/w.team(w.onBall).Plan.Tempo)
+		w.stride = min(max(0.7*(gap-3), 0), room, haste*w.par.CarrySpeed)
 	}
 }
 
