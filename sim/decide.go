@@ -89,13 +89,43 @@ func (w *world) carryOn(o *option) {
 	}
 }
 
+// breaking reports whether body b, on the ball in the other half, and the
+// team-mates level with him or ahead outnumber the few opponents between him and
+// the goal, the keeper left out.
+func (w *world) breaking(b int) bool {
+	x := own(w.onBall, w.pos[b]).X
+	left := w.goalSide(x)
+	if x < 0 || left > fewLeft {
+		return false
+	}
+	first, mates := 11*w.onBall, 0
+	for a := first + 1; a < first+11; a++ {
+		if own(w.onBall, w.pos[a]).X > x-keepsUp {
+			mates++ // himself among them
+		}
+	}
+	return left < mates
+}
+
+// fewLeft is how many defenders left behind the ball are few; keepsUp how far
+// behind it a team-mate still keeps up, m. Common practice, no source.
+const (
+	fewLeft = 3
+	keepsUp = 5.0
+)
+
 // comeOut is what a player does with the ball while he looks up: he brings it
 // forward as far as there is room, and stands on it when there is none. A side that
-// takes its time over the ball walks it.
+// takes its time over the ball walks it. Breaking, he makes for goal as fast as he can.
 func (w *world) comeOut(b int, gap float64) {
 	s := sign(w.onBall)
 	w.dribble = r2.Vec{X: s}
 	w.stride = 0
+	if w.breaking(b) {
+		w.dribble = towards(w.pos[b], own(w.onBall, w.pitch.Goal()), w.dribble)
+		w.stride = w.able[b].Value[model.Carrying]
+		return
+	}
 	if room := w.halfL - s*w.pos[b].X - 4; w.face.X*s > 0.2 && room > 0 {
 		haste := min(1, model.AverageTempo/w.team(w.onBall).Plan.Tempo)
 		w.stride = min(max(0.7*(gap-3), 0), room, haste*w.par.CarrySpeed)

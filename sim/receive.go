@@ -144,6 +144,9 @@ func (w *world) control(b int, start bool) {
 	default:
 		w.think = w.tick + max(ticks(hold), 3)
 	}
+	if w.breaking(b) {
+		w.think = min(w.think, w.tick+ticks(w.par.Look))
+	}
 	w.trk.received(w, b, gap)
 	if !start {
 		w.emit(Event{Kind: EventReceive, Team: w.onBall, Player: b % 11, Other: nobody, From: w.ball, To: w.ball, Chance: pressure, Near: gap})
