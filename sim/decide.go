@@ -16,7 +16,7 @@ func (w *world) decide() {
 		return
 	}
 	if w.tick < w.think {
-		if w.pressure < alarm || w.tick-w.since < 3 || w.trk.alarmed {
+		if w.pressure < w.alarm() || w.tick-w.since < 3 || w.trk.alarmed {
 			return
 		}
 		w.trk.alarmed = true
@@ -40,8 +40,14 @@ func (w *world) weigh(header bool) {
 	}
 }
 
-// alarm is the pressure at which a carrier looks for a way out at once; assumed.
-const alarm = 0.68
+// alarm is the pressure at which the carrier looks for a way out at once: a keeper,
+// behind whom there is only the goal, much sooner than others; assumed.
+func (w *world) alarm() float64 {
+	if w.carrier%11 == 0 {
+		return 0.2
+	}
+	return 0.68
+}
 
 // choose draws an option by its log odds.
 func (w *world) choose() *option {
