@@ -170,12 +170,16 @@ func (w *world) mark(def int) {
 	reach2 := reach * reach
 	rows := &w.team(def).Block.Slot
 	first := 11 * w.onBall
+	taken := w.takeOutlets(def)
 	for a := first + 1; a < first+11; a++ {
 		if a == w.carrier {
 			continue
 		}
 		p := own(def, w.pos[a])
 		w.hold(def, a)
+		if taken[a-first] {
+			continue
+		}
 		best, who := reach2, 0
 		for i := 1; i < 11; i++ {
 			if 11*def+i == d.presser {
@@ -189,8 +193,57 @@ func (w *world) mark(def int) {
 				best, who = q, i
 			}
 		}
-		if who > 0 && (d.marks[who] == nobody || best < near[who]) {
+		if who > 0 && (d.marks[who] == nobody || near[who] > 0 && best < near[who]) {
 			d.marks[who], near[who] = a, best
+		}
+	}
+}
+
+// Whom a press takes man for man: the carrier's team-mates within outlet of the
+// ball, each by a defender of the lines in front within takeWithin of him, m.
+// Common practice, no source.
+const (
+	outlet     = 25.0
+	takeWithin = 18.0
+)
+
+// takeOutlets gives the carrier's outlets to the nearest defenders of a press, the
+// deepest outlet first; the last line stays. It reports which attackers are taken.
+func (w *world) takeOutlets(def int) (taken [11]bool) {
+	d := &w.def
+	if d.stance != pressing {
+		return taken
+	}
+	rows := &w.team(def).Block.Slot
+	at := w.focus()
+	first := 11 * w.onBall
+	var seen [11]bool
+	for {
+		a, deepest := nobody, math.Inf(1)
+		for o := first + 1; o < first+11; o++ {
+			if x := own(w.onBall, w.pos[o]).X; o != w.carrier && !seen[o-first] && dist2(w.pos[o], at) < outlet*outlet && x < deepest {
+				a, deepest = o, x
+			}
+		}
+		if a == nobody {
+			return taken
+		}
+		seen[a-first] = true
+		if w.state == flying && a == w.fly.aim {
+			continue
+		}
+		best, who := takeWithin*takeWithin, 0
+		for i := 1; i < 11; i++ {
+			b := 11*def + i
+			if b == d.presser || rows[i].Row == 0 || d.marks[i] != nobody || w.beaten[b] > w.tick {
+				continue
+			}
+			if q := dist2(w.pos[b], w.pos[a]); q < best {
+				best, who = q, i
+			}
+		}
+		if who > 0 {
+			d.marks[who], taken[a-first] = a, true
 		}
 	}
 }
