@@ -224,13 +224,14 @@ func (w *world) offer(b int, kind model.BehaviourKind, anchor, ball r2.Vec) r2.V
 	}
 	// Where he is going already counts too: he does not turn back for little.
 	now := own(w.onBall, w.target[b])
-	best, score := anchor, w.openness(anchor, ball, -10)-walkCost*dist(anchor, now)-w.crowd(b, anchor)
+	mates := w.neighbours(b, anchor, reach+spacing)
+	best, score := anchor, w.openness(anchor, ball, -10)-walkCost*dist(anchor, now)-mates.crowd(anchor)
 	for _, o := range offers[look%2] {
 		p := r2.Vec{X: anchor.X + reach*o.X, Y: anchor.Y + reach*o.Y}
 		if math.Abs(p.Y) > w.halfW-1 || math.Abs(p.X) > w.halfL-1 {
 			continue
 		}
-		cost := walkCost*dist(p, now) + anchorPull + w.crowd(b, p)
+		cost := walkCost*dist(p, now) + anchorPull + mates.crowd(p)
 		if z := w.openness(p, ball, score+cost) - cost; z > score {
 			best, score = p, z
 		}
@@ -245,15 +246,32 @@ const (
 	crowdCost = 0.8
 )
 
-// crowd is the cost of a place (own frame) for body b that is too near to where a
-// team-mate is going.
-func (w *world) crowd(b int, p r2.Vec) float64 {
+// company is where team-mates are going, own frame.
+type company struct {
+	n  int
+	at [10]r2.Vec
+}
+
+// neighbours are the team-mates of body b who are going within reach of p.
+func (w *world) neighbours(b int, p r2.Vec, reach float64) (c company) {
 	at := own(w.onBall, p)
-	near := spacing * spacing
 	for m := 11*w.onBall + 1; m < 11*w.onBall+11; m++ {
-		if m != b {
-			near = min(near, dist2(w.target[m], at))
+		if m != b && dist2(w.target[m], at) < reach*reach {
+			c.at[c.n] = own(w.onBall, w.target[m])
+			c.n++
 		}
+	}
+	return c
+}
+
+// crowd is the cost of a place that is too near to where a team-mate is going.
+func (c *company) crowd(p r2.Vec) float64 {
+	near := spacing * spacing
+	for i := range c.n {
+		near = min(near, dist2(c.at[i], p))
+	}
+	if near == spacing*spacing {
+		return 0
 	}
 	return crowdCost * (1 - math.Sqrt(near)/spacing)
 }

@@ -271,6 +271,7 @@ const logisticEdge = 9
 
 var (
 	logisticTable = newTable(-logisticEdge, 12, logistic)
+	expTable      = newTable(-6, 6, math.Exp)
 	absorbTable   = newTable(0, 20, func(x float64) float64 { return -math.Expm1(-x) }) // 1 - exp(-x)
 )
 

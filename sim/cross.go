@@ -46,7 +46,7 @@ func (w *world) crossOptions() {
 		low := at
 		back := p.X < bx-2 && bx > w.halfL-12
 		length := dist(w.ball, low)
-		launch := GroundLaunch(length, 10)
+		launch := w.strike[across].at(length)
 		f := GroundFlight(w.ball, towards(w.ball, low, w.face), launch)
 		chance, margin, had := w.chanceOf(&f, b, low, length)
 		o := w.opt.add()

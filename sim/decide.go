@@ -230,7 +230,7 @@ func (w *world) keep(at r2.Vec, length float64) {
 
 // keepChance is the chance of keeping the ball from an opponent who is margin
 // seconds later at the place; assumed.
-func keepChance(margin float64) float64 { return logistic(1.3 + 2.2*margin) }
+func keepChance(margin float64) float64 { return logisticTable.at(1.3 + 2.2*margin) }
 
 // strongSide is the ease of taking the ball to the side of the strong foot: a
 // left-footer goes to his left with the ball away from the opponent.

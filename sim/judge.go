@@ -138,7 +138,7 @@ func (w *world) worthAt(p r2.Vec, margin float64, aerial bool) float64 {
 	}
 	free := min(max(margin-0.8, -1.2), 1.2)
 	fewer := usualGoalSide(x, w.halfL) - float64(w.goalSide(x))
-	return v * math.Exp(w.par.FreeWorth*free+w.par.GoalSide*fewer)
+	return v * expTable.at(w.par.FreeWorth*free+w.par.GoalSide*fewer)
 }
 
 // judge fills in what the carrier makes of a pass. Its worth is that of the place
@@ -213,9 +213,8 @@ func (w *world) value(chance, worth float64, lost r2.Vec) float64 {
 	s := sign(w.onBall)
 	mis := w.par.Misjudge * w.perception.NormFloat64()
 	p := min(max(chance, 0.005), 0.995)
-	if mis != 0 {
-		p = logistic(logit(p) + mis)
-	}
+	odds := p * expTable.at(mis) // logistic(logit(p) + mis) without a logarithm
+	p = odds / (odds + 1 - p)
 	u := p*worth - (1-p)*w.fear()*w.lossAt(s*lost.X, s*lost.Y)
 	return u / w.opt.scale
 }
@@ -235,7 +234,7 @@ func (w *world) lossAt(x, y float64) float64 {
 		}
 	}
 	fewer := usualBehind(x, w.halfL) - float64(behind)
-	return w.price.at(x, y, w.pitch) * math.Exp(w.par.RestWorth*fewer)
+	return w.price.at(x, y, w.pitch) * expTable.at(w.par.RestWorth*fewer)
 }
 
 // scale is the difference in goals that multiplies the odds of a choice by e: a

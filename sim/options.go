@@ -92,6 +92,10 @@ func (w *world) passOptions() {
 	w.crossOptions()
 }
 
+// spaceWithin is how far away a man who is on no run is still played to ahead of
+// him rather than to his feet, m; common practice, no source.
+const spaceWithin = 32.0
+
 // intoSpace adds balls ahead of a player who can run on to them: along his run,
 // or towards the goal when there is room beyond him.
 func (w *world) intoSpace(b int, d float64) {
@@ -102,7 +106,7 @@ func (w *world) intoSpace(b int, d float64) {
 	if running {
 		dir = towards(w.pos[b], w.runs[b].target, r2.Vec{X: s})
 	} else {
-		if speed2 < 4 && s*w.pos[b].X < w.att.last-14 {
+		if d > spaceWithin || speed2 < 4 && s*w.pos[b].X < w.att.last-14 {
 			return
 		}
 		dir = towards(w.pos[b], r2.Vec{X: s * w.halfL, Y: 0.7 * w.pos[b].Y}, r2.Vec{X: s})
@@ -124,14 +128,44 @@ func (w *world) intoSpace(b int, d float64) {
 	}
 }
 
+// intent is what a ground pass is meant to do; it decides how fast it arrives.
+type intent uint8
+
+const (
+	toFeet  intent = iota
+	intoRun        // into space, to be run on to
+	across         // a low cross or cut-back, to be struck first time
+	numIntents
+)
+
+// Speeds at which a ball into space and a low cross are meant to arrive, m/s;
+// common practice, no source. That of a pass to feet is a parameter.
+const (
+	aheadArrival  = 4.5
+	acrossArrival = 10.0
+)
+
+// longestGround is the range of the tables of launch speeds, m; beyond it a pass
+// along the ground is struck no harder.
+const longestGround = 70.0
+
+// strikes tabulates GroundLaunch by distance for every intent: the two logarithms
+// of the closed form cost as much as the rest of an option's geometry.
+func strikes(arrival float64) (t [numIntents]*table) {
+	for i, v := range [numIntents]float64{arrival, aheadArrival, acrossArrival} {
+		t[i] = newTable(0, longestGround, func(d float64) float64 { return GroundLaunch(d, v) })
+	}
+	return t
+}
+
 // ground adds a ground pass and returns its chance.
 func (w *world) ground(b int, at r2.Vec, space bool) float64 {
 	length := dist(w.ball, at)
-	arrival := w.par.ArrivalSpeed
+	intent := toFeet
 	if space {
-		arrival = 4.5
+		intent = intoRun
 	}
-	launch := GroundLaunch(length, arrival)
+	launch := w.strike[intent].at(length)
 	f := GroundFlight(w.ball, towards(w.ball, at, w.face), launch)
 	chance, margin, had := w.chanceOf(&f, b, at, length)
 	o := w.opt.add()

@@ -70,6 +70,7 @@ type world struct {
 	goOdds     [2]float64                 // log odds for every 20 m gained
 	switchOdds [2]float64                 // log odds
 	findOdds   [bodies]float64            // log odds
+	strike     [numIntents]*table         // launch speed of a ground pass by its length, m/s
 	price      prices                     // of a loss, as it is felt
 	rows       [2]int                     // rows of each team's block
 	pins       [bodies]int
@@ -208,6 +209,7 @@ func (w *world) setParams(par model.Params) {
 	w.glance = w.ctl
 	w.glance.Step, w.glance.Edge = judgeStep, judgeEdge
 	w.price = lossPrice.felt(par.LossShape)
+	w.strike = strikes(par.ArrivalSpeed)
 	for b := range w.arrive {
 		w.arrive[b] = par.ArriveSpeed * w.able[b].TopSpeed / averageTop
 	}
