@@ -87,7 +87,7 @@ type Params struct {
 	RunSpeed   float64 `unit:"m/s" lo:"5" hi:"9" source:"speed of runs; 5.9 in behind, 6.2 overlap (movement tables)"`
 	ComeNear   float64 `unit:"share" lo:"0" hi:"0.8" source:"how much of the distance beyond talking range a free team-mate gives up to help; set by pass lengths"`
 	Stagger    float64 `unit:"share" lo:"0" hi:"1" source:"how much of the depth that a diagonal to the ball lacks a team-mate makes up; set by the directions of passes (Pappalardo et al. 2019)"`
-	OfferReach float64 `unit:"m" lo:"1" hi:"10" source:"how far players leave their anchor to be free; assumed"`
+	OfferReach float64 `unit:"m" lo:"3" hi:"10" source:"how far players leave their anchor to be free; assumed"`
 
 	// Block.
 	LegsLag      float64 `unit:"s" lo:"0" hi:"1.5" source:"part of the shift's time constant that the players' legs add; set by the block shift fit"`

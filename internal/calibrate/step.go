@@ -69,9 +69,8 @@ func blend(before, now *mat.Dense) *mat.Dense {
 const ridge = 1.0
 
 // step minimises sum w rho(r + J s) + ridge s's over moves s (spans) that stay
-// within reach of the design and the admissible ranges. rho is Huber's: beyond
-// huber tolerances a residual counts linearly, so that figures which will not
-// fit do not rule those which can. Iteratively reweighted; the box-constrained
+// within reach of the design and the admissible ranges. rho keeps figures which
+// will not fit from ruling those which can. Iteratively reweighted; the box-constrained
 // quadratic of each round by coordinate descent.
 func (f *fitter) step(x, r []float64, j *mat.Dense, half float64) []float64 {
 	n := len(x)
@@ -90,7 +89,7 @@ func (f *fitter) step(x, r []float64, j *mat.Dense, half float64) []float64 {
 			for k := range s {
 				now += row[k] * s[k]
 			}
-			w := f.figures[m].weight * huberWeight(now)
+			w := f.figures[m].weight * robustWeight(now)
 			for k := range s {
 				b[k] += w * row[k] * r[m]
 				for l := range s {
@@ -125,24 +124,40 @@ func descend(a *mat.Dense, b, lo, hi, s []float64) {
 	}
 }
 
-// huber is where a residual starts to count linearly, in tolerances.
-const huber = 2.0
+// huber is where a residual starts to count linearly, in tolerances, and hopeless
+// where it counts by its logarithm only: no parameter will bring it in.
+const (
+	huber    = 2.0
+	hopeless = 6.0
+)
 
-func huberWeight(z float64) float64 {
-	if z = math.Abs(z); z > huber {
-		return huber / z
+// rho is the loss of a residual of z tolerances: Huber's with a flatter tail.
+func rho(z float64) float64 {
+	switch z = math.Abs(z); {
+	case z <= huber:
+		return z * z
+	case z <= hopeless:
+		return huber * (2*z - huber)
 	}
-	return 1
+	return huber*(2*hopeless-huber) + 2*huber*hopeless*math.Log(z/hopeless)
 }
 
-// loss is Huber's, summed over the figures.
+// robustWeight is the weight of a residual in a least-squares step: rho'(z) / 2z.
+func robustWeight(z float64) float64 {
+	switch z = math.Abs(z); {
+	case z <= huber:
+		return 1
+	case z <= hopeless:
+		return huber / z
+	}
+	return huber * hopeless / (z * z)
+}
+
+// loss sums rho over the figures.
 func (f *fitter) loss(r []float64) float64 {
 	sum := 0.0
 	for m, z := range r {
-		if z = math.Abs(z); z > huber {
-			z = math.Sqrt(huber * (2*z - huber))
-		}
-		sum += f.figures[m].weight * z * z
+		sum += f.figures[m].weight * rho(z)
 	}
 	return sum
 }
