@@ -86,8 +86,8 @@ const (
 	AverageShiftDelay = 2.25
 	AverageShiftSpeed = 3.2
 	AverageLoyalty    = 0.5
-	AveragePressAt    = 75
-	AverageIntensity  = 0.4
+	AveragePressAt    = 85
+	AverageIntensity  = 0.53
 )
 
 // AverageBlock is a league-average mid block in the given shape.

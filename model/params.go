@@ -118,26 +118,26 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.14, AerialEdge: 1.72, KeeperRate: 3,
-		SetReaction: 0.365, AimReaction: 0.49, HeadHeight: 2.4, HeadRate: 0.95, FootHeight: 0.8,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.02, AerialEdge: 1.37, KeeperRate: 3,
+		SetReaction: 0.563, AimReaction: 0.208, HeadHeight: 2.4, HeadRate: 0.878, FootHeight: 0.8,
 
-		LengthError: 0.06, LoftError: 0.155, Mishit: 0.03, PressureError: 1.15, WeakFootError: 1.35, TurnError: 0.6,
-		OneTouchError: 1.25, ArrivalSpeed: 7.5,
+		LengthError: 0.0709, LoftError: 0.0227, Mishit: 0.00134, PressureError: 1.28, WeakFootError: 1.35, TurnError: 0.6,
+		OneTouchError: 1.25, ArrivalSpeed: 7.88,
 
-		TouchSpeed: 0.12, TouchPressure: 2.1, TouchHigh: 2.95, StealHold: 0.6, ClearDeep: 0.6, BlockChance: 0.6, HeaderHold: 0.5,
+		TouchSpeed: 0.12, TouchPressure: 2.13, TouchHigh: 2.91, StealHold: 0.455, ClearDeep: 0.997, BlockChance: 0.588, HeaderHold: 0.419,
 
-		ChallengeRange: 2, ChallengeRate: 2.4, RunInto: 1, DuelWon: 0.234, DuelLoose: 0.25, PutOut: 2, FoulByDefence: 0.158,
-		FoulByAttack: 0.065, BeatenFor: 1, TakeOnWin: 0.5,
+		ChallengeRange: 2, ChallengeRate: 1.54, RunInto: 0.391, DuelWon: 0.138, DuelLoose: 0.39, PutOut: 0.329, FoulByDefence: 0.174,
+		FoulByAttack: 0.0432, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.101, Misjudge: 0.235, HighSight: 0.6, CrossSight: 0.4, OwnDoubt: 0.5, FreeWorth: 0.255, GoalSide: 0.06, RestWorth: 0.2, OneTouch: 0.4, HoldShare: 0.8,
-		HoldSpread: 0.7, Impatience: 0.6, Look: 0.65, NearTaste: 0.156, HighForward: 0.138, ForwardTaste: 0.002,
-		HighTaste: -2.85, StrongSide: 0.12, SwitchTaste: -2.4, LowCross: -1, CrossTaste: 3.2, LossFear: 2.5, LossShape: 0.6, ShotTaste: 0.645, ShotUrge: 0,
+		Sharpness: 0.209, Misjudge: 0.29, HighSight: 0.885, CrossSight: 0.282, OwnDoubt: 0.461, FreeWorth: 0.00164, GoalSide: 0.117, RestWorth: 0.372, OneTouch: 0.413, HoldShare: 0.964,
+		HoldSpread: 0.743, Impatience: 0.399, Look: 0.872, NearTaste: 0.11, HighForward: 0.106, ForwardTaste: -0.0534,
+		HighTaste: -4.65, StrongSide: 0.12, SwitchTaste: -3.96, LowCross: -1.88, CrossTaste: -1.38, LossFear: 4.12, LossShape: 0.52, ShotTaste: 0.326, ShotUrge: -0.587,
 
-		CarrySpeed: 2.9, JogSpeed: 3.8, RunSpeed: 6, ComeNear: 0.45, Stagger: 0.9, OfferReach: 6.5,
+		CarrySpeed: 2.84, JogSpeed: 3.42, RunSpeed: 7.3, ComeNear: 0.492, Stagger: 0.91, OfferReach: 3.02,
 
-		LegsLag: 0.8, SeeDelay: 0.25, LineLag: 1.6, LineFall: 0.47, StepUp: 3, GiveGround: 2.5, LineUp: 3, LineDrop: 6.5, ZoneReach: 7.6,
-		MarkLeash: 2.6, EngageRange: 14, CloseSpeed: 1.6, PressSpeed: 6, TravelSpeed: 4.8, JockeyAt: 1.3, FirstLineOff: 3,
-		ShowOff: 0.02, PressLoyal: 0.6, PressLeash: 1.5, PressUp: 5, PressHold: 3, CounterPress: 5, DeepTight: 0,
+		LegsLag: 1.32, SeeDelay: 0.25, LineLag: 1.19, LineFall: 0.214, StepUp: 3.51, GiveGround: 4.59, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.13,
+		MarkLeash: 6.04, EngageRange: 22.7, CloseSpeed: 1.07, PressSpeed: 6.31, TravelSpeed: 3.5, JockeyAt: 1.02, FirstLineOff: 8.12,
+		ShowOff: 0.0268, PressLoyal: 0.831, PressLeash: 1.59, PressUp: 2.86, PressHold: 1.18, CounterPress: 7.75, DeepTight: 0.122,
 	}
 }
 
