@@ -128,7 +128,7 @@ func descend(a *mat.Dense, b, lo, hi, s []float64) {
 // where it counts by its logarithm only: no parameter will bring it in.
 const (
 	huber    = 2.0
-	hopeless = 6.0
+	hopeless = 25.0
 )
 
 // rho is the loss of a residual of z tolerances: Huber's with a flatter tail.

@@ -41,7 +41,7 @@ var tableWeights = map[string]float64{
 }
 
 // leastTolerance keeps figures with a narrow spread from ruling the fit.
-const leastTolerance = 0.025
+const leastTolerance = 0.04
 
 func targets() []target {
 	var out []target
