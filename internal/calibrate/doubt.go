@@ -21,30 +21,28 @@ import (
 // where W are the weights of the fit, P the precision of a prior as wide as the
 // admissible range (variance of a uniform, range^2 / 12) and s^2 the mean squared
 // residual for each degree of freedom, at least 1: a model that misses figures by
-// more than their spread knows its parameters less well. The part that chance adds
-// to J' J is taken out. The levels of pressing are integrated out.
+// more than their spread knows its parameters less well. Chance in the slopes counts
+// as information: it bounds the directions of which the figures say next to nothing,
+// where a linear model could not be trusted far anyway; the doubt is understated
+// there. The levels of pressing are integrated out.
 func (f *fitter) writeDoubt(x, r []float64) error {
 	const half = 0.5
-	j, noise, err := f.slopes(x, half)
+	j, _, err := f.slopes(x, half)
 	if err != nil {
 		return err
 	}
 	n := len(x)
 	a := mat.NewSymDense(n, nil)
-	squares, cases, chance := 0.0, 0.0, 0.0
+	squares, cases := 0.0, 0.0
 	for m, t := range f.figures {
 		row := j.RawRowView(m)
 		squares += t.weight * r[m] * r[m]
 		cases += t.weight
-		chance += t.weight * noise[m]
 		for k := range row {
 			for l := k; l < n; l++ {
 				a.SetSym(k, l, a.At(k, l)+t.weight*row[k]*row[l])
 			}
 		}
-	}
-	if err := lessChance(a, chance); err != nil {
-		return err
 	}
 	for k, p := range f.free {
 		a.SetSym(k, k, a.At(k, k)+12*p.span*p.span/((p.hi-p.lo)*(p.hi-p.lo)))
@@ -88,27 +86,4 @@ func (f *fitter) writeDoubt(x, r []float64) error {
 	}
 	fmt.Fprintln(&out)
 	return os.WriteFile(f.doubt, out.Bytes(), 0o644)
-}
-
-// lessChance takes what chance adds to every direction out of a sum of squared
-// slopes; a direction of which the figures say less than that, they say nothing of.
-func lessChance(a *mat.SymDense, chance float64) error {
-	var eigen mat.EigenSym
-	if !eigen.Factorize(a, true) {
-		return errors.New("the slopes have no eigenvalues: play more possessions (-screen)")
-	}
-	values := eigen.Values(nil)
-	var v mat.Dense
-	eigen.VectorsTo(&v)
-	n := len(values)
-	for i := range n {
-		for j := i; j < n; j++ {
-			sum := 0.0
-			for k, x := range values {
-				sum += v.At(i, k) * max(x-chance, 0) * v.At(j, k)
-			}
-			a.SetSym(i, j, sum)
-		}
-	}
-	return nil
 }
