@@ -86,7 +86,7 @@ const (
 	AverageShiftDelay = 2.25
 	AverageShiftSpeed = 3.2
 	AverageLoyalty    = 0.5
-	AveragePressAt    = 85
+	AveragePressAt    = 76
 	AverageIntensity  = 0.52
 )
 

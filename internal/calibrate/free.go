@@ -29,8 +29,8 @@ var free = []string{
 // line of engagement (m) and the intensity.
 var freePress = []parameter{
 	{"high.Height", 86, 75, 100, 5}, {"high.Intensity", 0.66, 0.45, 0.95, 0.08},
-	{"middle.Height", 85, 60, 85, 5}, {"middle.Intensity", 0.52, 0.25, 0.55, 0.06},
-	{"low.Height", 62, 35, 65, 5}, {"low.Intensity", 0.16, 0.05, 0.35, 0.05},
+	{"middle.Height", 76, 60, 85, 5}, {"middle.Intensity", 0.52, 0.25, 0.55, 0.06},
+	{"low.Height", 55, 35, 65, 5}, {"low.Intensity", 0.16, 0.05, 0.35, 0.05},
 }
 
 // parameter is one dimension of the search.

@@ -16,10 +16,16 @@ func Compare(values map[string]Value) []Check {
 		if !ok {
 			v = Value{math.NaN(), math.Inf(-1), math.Inf(1), 0}
 		}
+		if f.isShare() && v.Value >= 0 && v.Value <= 1 {
+			v.Low, v.High = max(v.Low, 0), min(v.High, 1) // the jackknife knows no bounds
+		}
 		out = append(out, Check{f, v})
 	}
 	return out
 }
+
+// isShare reports whether a figure with its spread lies between 0 and 1.
+func (f *Figure) isShare() bool { return min(f.Value, f.Low) >= 0 && max(f.Value, f.High) <= 1 }
 
 // Enough reports whether there are enough cases to judge the figure by: at least
 // FewestCases and, where there is an interval, one narrower than the value.

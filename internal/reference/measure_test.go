@@ -95,7 +95,7 @@ func TestShares(t *testing.T) {
 	for _, s := range settings {
 		sum += s.Weight
 	}
-	if len(settings) != 15 || math.Abs(sum-1) > 1e-12 {
+	if len(settings) != 21 || math.Abs(sum-1) > 1e-9 {
 		t.Errorf("%d settings weigh %v", len(settings), sum)
 	}
 	for _, n := range []int{Least, 6000, 29990} {

@@ -65,22 +65,26 @@ func afterLoss(t *sim.Tally, seconds float64) AfterLoss {
 // afterSentence says what the losses cost and whether the plan is worth it.
 func afterSentence(s *Summary) string {
 	shots := s.AfterLoss.ChancesAgainst.Shots
-	return fmt.Sprintf("In the %s s after a loss the opponent shoots in %s of 100 build-ups (%s to %s); chances for minus chances against: %s.",
-		s.AfterLoss.Seconds.text(), per100(shots.Rate, shots), per100(shots.Low, shots), per100(shots.High, shots), verdict(s.AfterLoss.NetXGPer100))
+	doubt := ""
+	if s.ParameterDoubt.On {
+		doubt = ", both by chance alone"
+	}
+	return fmt.Sprintf("In the %s s after a loss, set plays left out, the opponent shoots in %s of 100 build-ups (%s to %s); xG for minus xG against: %s%s.",
+		s.AfterLoss.Seconds.text(), per100(shots.Rate, shots), per100(shots.Low, shots), per100(shots.High, shots), verdict(s.AfterLoss.NetXGPer100), doubt)
 }
 
 // verdict reads a net xG in words.
 func verdict(net Mean) string {
-	words := "the plan may cost as much as it brings"
+	words := "too close to call"
 	switch {
 	case !net.Low.Known():
-		return signed(net.Mean) + " xG per 100 build-ups"
+		return signed(net.Mean) + " per 100 build-ups"
 	case net.Low > 0:
-		words = "the plan brings more than it costs"
+		words = "more made than given up"
 	case net.High < 0:
-		words = "the plan costs more than it brings"
+		words = "more given up than made"
 	}
-	return fmt.Sprintf("%s xG per 100 build-ups (%s to %s): %s", signed(net.Mean), signed(net.Low), signed(net.High), words)
+	return fmt.Sprintf("%s per 100 build-ups (%s to %s): %s", signed(net.Mean), signed(net.Low), signed(net.High), words)
 }
 
 // signed writes a number with its sign, a nought without one.
@@ -98,14 +102,14 @@ func (s *Summary) afterTable() *table {
 	a := &s.AfterLoss
 	t := &table{
 		title: "After the loss",
-		head:  []string{"per 100 losses", "losses", "shots against", intervalHead, "goals", "xG against", intervalHead},
-		note: fmt.Sprintf("Per 100 build-ups the opponent has %s shots (%s) and %s xG (%s) in the %s s after a loss. For minus against: %s.",
+		head:  []string{"per 100 attacks played", "losses", "played", "shots", intervalHead, "goals", "xG", intervalHead},
+		note: fmt.Sprintf("Per 100 build-ups the opponent has %s shots (%s) and %s xG (%s) in the %s s after a loss. xG for minus xG against: %s. Corners, free kicks and throw-ins near goal count as losses but are not played. How many are goal-side of the ball goes with where it is lost: few are behind a ball lost deep.",
 			fixed(a.ChancesAgainst.ShotsPer100, 1), interval(a.ChancesAgainst.Shots),
 			fixed(a.XGAgainstPer100.Mean, 2), span(a.XGAgainstPer100.Low, a.XGAgainstPer100.High, 1, 2),
 			a.Seconds.text(), verdict(a.NetXGPer100)),
 	}
 	row := func(name string, r Risk) {
-		t.add(name, thousands(r.Losses), hundredfold(r.Shots.Rate, 1), interval(r.Shots), hundredfold(r.Goals.Rate, 1),
+		t.add(name, thousands(r.Losses), thousands(r.Shots.Of), hundredfold(r.Shots.Rate, 1), interval(r.Shots), hundredfold(r.Goals.Rate, 1),
 			hundredfold(r.XG.Mean, 2), span(max(r.XG.Low, 0), r.XG.High, 100, 2))
 	}
 	for _, third := range a.ByZone {

@@ -23,10 +23,10 @@ func TestAnswer(t *testing.T) {
 		{"no shots", func(t *sim.Tally) { t.Shot = 0 }, "None ends in a shot (at most 0.04 in 100)."},
 		{"shots", func(*sim.Tally) {}, "6.9 of 100 end in a shot (6.4 to 7.4), worth 0.72 expected goals per 100 build-ups (0.66 to 0.79)."},
 		{"end", func(*sim.Tally) {}, "The commonest end is an interception (30 of 100), most often in the middle third; 71 of 100 lose the ball."},
-		{"net gain", func(*sim.Tally) {}, "In the 12 s after a loss the opponent shoots in 3.0 of 100 build-ups (2.7 to 3.4); " +
-			"chances for minus chances against: +0.39 xG per 100 build-ups (+0.31 to +0.47): the plan brings more than it costs."},
-		{"net cost", func(t *sim.Tally) { t.After.Net.X = -39_300_000 }, "-0.39 xG per 100 build-ups (-0.47 to -0.31): the plan costs more than it brings."},
-		{"open", func(t *sim.Tally) { t.After.Net.X = 4_000_000 }, "+0.04 xG per 100 build-ups (-0.04 to +0.12): the plan may cost as much as it brings."},
+		{"net gain", func(*sim.Tally) {}, "In the 12 s after a loss, set plays left out, the opponent shoots in 3.0 of 100 build-ups (2.7 to 3.4); " +
+			"xG for minus xG against: +0.39 per 100 build-ups (+0.31 to +0.47): more made than given up."},
+		{"net cost", func(t *sim.Tally) { t.After.Net.X = -39_300_000 }, "-0.39 per 100 build-ups (-0.47 to -0.31): more given up than made."},
+		{"open", func(t *sim.Tally) { t.After.Net.X = 4_000_000 }, "+0.04 per 100 build-ups (-0.04 to +0.12): too close to call."},
 		{"stalled", func(t *sim.Tally) { t.Ends[sim.EndStalled] = [3]int64{100, 4000, 200} }, "The commonest end is time running out (43 of 100)"},
 	} {
 		r := testResult()

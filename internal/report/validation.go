@@ -110,7 +110,7 @@ func (v *Validation) writeText(w io.Writer, paragraph func(string) string, write
 
 const validationLead = "engine: measured by the definitions of the data, with its 95% interval. spread: from the lowest to the highest " +
 	"of three competitions or of the matches; with a star it is a judgement or from one match. A figure is inside when the engine's value lies within the spread; " +
-	"when it is out, the verdict says how far beyond the spread, as a share of the value of the data."
+	"it reaches the spread when only its interval does; when it is out, the verdict says how far beyond the spread, as a share of the value of the data."
 
 var validationCautions = []string{
 	"What this does not show: that the engine is right about your teams. The event figures are one season of three men's first " +
@@ -167,7 +167,11 @@ func cells(c *reference.Check) []string {
 	}
 	out[0], out[1] = fixed(Number(c.Engine.Value), d), span(Number(c.Engine.Low), Number(c.Engine.High), 1, d)
 	out[4] = "inside"
-	if !c.Inside() {
+	switch {
+	case c.Inside():
+	case c.Reaches():
+		out[4] = "reaches"
+	default:
 		out[4] = "out " + beyond(c)
 	}
 	return out
