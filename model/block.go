@@ -87,7 +87,7 @@ const (
 	AverageShiftSpeed = 3.2
 	AverageLoyalty    = 0.5
 	AveragePressAt    = 85
-	AverageIntensity  = 0.53
+	AverageIntensity  = 0.52
 )
 
 // AverageBlock is a league-average mid block in the given shape.

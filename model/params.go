@@ -118,26 +118,26 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.02, AerialEdge: 1.37, KeeperRate: 3,
-		SetReaction: 0.563, AimReaction: 0.208, HeadHeight: 2.4, HeadRate: 0.878, FootHeight: 0.8,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1, AerialEdge: 1.34, KeeperRate: 3,
+		SetReaction: 0.585, AimReaction: 0.208, HeadHeight: 2.4, HeadRate: 0.904, FootHeight: 0.8,
 
-		LengthError: 0.0709, LoftError: 0.0227, Mishit: 0.00134, PressureError: 1.28, WeakFootError: 1.35, TurnError: 0.6,
-		OneTouchError: 1.25, ArrivalSpeed: 7.88,
+		LengthError: 0.0731, LoftError: 0.02, Mishit: 0.000449, PressureError: 1.32, WeakFootError: 1.35, TurnError: 0.6,
+		OneTouchError: 1.25, ArrivalSpeed: 8.28,
 
-		TouchSpeed: 0.12, TouchPressure: 2.13, TouchHigh: 2.91, StealHold: 0.455, ClearDeep: 0.997, BlockChance: 0.588, HeaderHold: 0.419,
+		TouchSpeed: 0.12, TouchPressure: 2.26, TouchHigh: 3, StealHold: 0.475, ClearDeep: 0.999, BlockChance: 0.631, HeaderHold: 0.423,
 
-		ChallengeRange: 2, ChallengeRate: 1.54, RunInto: 0.391, DuelWon: 0.138, DuelLoose: 0.39, PutOut: 0.329, FoulByDefence: 0.174,
-		FoulByAttack: 0.0432, BeatenFor: 1, TakeOnWin: 0.5,
+		ChallengeRange: 2, ChallengeRate: 1.54, RunInto: 0.41, DuelWon: 0.129, DuelLoose: 0.395, PutOut: 0.314, FoulByDefence: 0.16,
+		FoulByAttack: 0.0473, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.209, Misjudge: 0.29, HighSight: 0.885, CrossSight: 0.282, OwnDoubt: 0.461, FreeWorth: 0.00164, GoalSide: 0.117, RestWorth: 0.372, OneTouch: 0.413, HoldShare: 0.964,
-		HoldSpread: 0.743, Impatience: 0.399, Look: 0.872, NearTaste: 0.11, HighForward: 0.106, ForwardTaste: -0.0534,
-		HighTaste: -4.65, StrongSide: 0.12, SwitchTaste: -3.96, LowCross: -1.88, CrossTaste: -1.38, LossFear: 4.12, LossShape: 0.52, ShotTaste: 0.326, ShotUrge: -0.587,
+		Sharpness: 0.199, Misjudge: 0.295, HighSight: 0.903, CrossSight: 0.308, OwnDoubt: 0.474, FreeWorth: 0.00091, GoalSide: 0.119, RestWorth: 0.382, OneTouch: 0.406, HoldShare: 0.998,
+		HoldSpread: 0.79, Impatience: 0.388, Look: 0.899, NearTaste: 0.119, HighForward: 0.11, ForwardTaste: -0.0557,
+		HighTaste: -4.68, StrongSide: 0.12, SwitchTaste: -3.89, LowCross: -1.91, CrossTaste: -1.25, LossFear: 4.5, LossShape: 0.464, ShotTaste: 0.332, ShotUrge: -0.612,
 
-		CarrySpeed: 2.84, JogSpeed: 3.42, RunSpeed: 7.3, ComeNear: 0.492, Stagger: 0.91, OfferReach: 3.02,
+		CarrySpeed: 2.79, JogSpeed: 3.47, RunSpeed: 7.27, ComeNear: 0.454, Stagger: 0.943, OfferReach: 3.05,
 
-		LegsLag: 1.32, SeeDelay: 0.25, LineLag: 1.19, LineFall: 0.214, StepUp: 3.51, GiveGround: 4.59, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.13,
-		MarkLeash: 6.04, EngageRange: 22.7, CloseSpeed: 1.07, PressSpeed: 6.31, TravelSpeed: 3.5, JockeyAt: 1.02, FirstLineOff: 8.12,
-		ShowOff: 0.0268, PressLoyal: 0.831, PressLeash: 1.59, PressUp: 2.86, PressHold: 1.18, CounterPress: 7.75, DeepTight: 0.122,
+		LegsLag: 1.39, SeeDelay: 0.25, LineLag: 1.23, LineFall: 0.2, StepUp: 3.57, GiveGround: 5.53, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.19,
+		MarkLeash: 6.27, EngageRange: 22.8, CloseSpeed: 1.02, PressSpeed: 6.26, TravelSpeed: 3.5, JockeyAt: 1, FirstLineOff: 8.87,
+		ShowOff: 0.0202, PressLoyal: 0.795, PressLeash: 1.54, PressUp: 2.88, PressHold: 1.12, CounterPress: 8, DeepTight: 0.121,
 	}
 }
 

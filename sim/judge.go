@@ -159,7 +159,7 @@ func (w *world) judge(o *option, chance, margin, length, had float64) {
 	o.score = w.value(w.seenChance(o, chance), o.worth, o.target) + w.tilt(o.target)
 	o.score += w.par.ForwardTaste * s * (o.target.X - w.ball.X)
 	switch {
-	case o.cross:
+	case o.cross && !o.back:
 		o.score += w.par.CrossTaste
 		if !aerial {
 			o.score += w.par.LowCross
@@ -198,7 +198,7 @@ const (
 // matters the more the tighter the ball is.
 func (w *world) seenChance(o *option, chance float64) float64 {
 	switch {
-	case o.cross:
+	case o.cross && !o.back: // a cut-back is played to a man
 		return usualCross + w.par.CrossSight*(chance-usualCross)
 	case o.kind != Ground:
 		return usualHigh + w.par.HighSight*(chance-usualHigh)

@@ -42,10 +42,15 @@ func passKind(o *option) PassKind {
 
 // release lets the ball go: nobody has it until the delivery ends.
 func (w *world) release(by int) {
+	w.leave()
+	w.resolve(by)
+}
+
+// leave takes the ball off everybody's feet.
+func (w *world) leave() {
 	w.state = flying
 	w.restart = inPlay
 	w.carrier = nobody
-	w.resolve(by)
 }
 
 // mishitBy is how much further off a badly struck ball is than a well struck one;

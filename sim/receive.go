@@ -64,7 +64,7 @@ func (w *world) receive(b int) {
 
 // aerialGap is how near an opponent must be to contest a ball in the air, m;
 // common practice, no source.
-const aerialGap = 4.0
+const aerialGap = 2.5
 
 // headerHold is the chance that a contested header finds its man or stays.
 func (w *world) headerHold(b, opponent int) float64 {

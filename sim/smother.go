@@ -33,7 +33,7 @@ func (w *world) blocked(dir r2.Vec) float64 {
 func (w *world) blockedBy(o int) {
 	f := &w.fly
 	along := math.Abs((w.pos[o].X-w.ball.X)*f.flight.Dir.X + (w.pos[o].Y-w.ball.Y)*f.flight.Dir.Y)
-	w.state, w.carrier = flying, nobody
+	w.leave()
 	f.winner, f.when = o, max(f.flight.TimeTo(along), TickSeconds)
 	f.where = r2.Vec{X: w.ball.X + along*f.flight.Dir.X, Y: w.ball.Y + along*f.flight.Dir.Y}
 	_, f.height = f.flight.At(f.when)

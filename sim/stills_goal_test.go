@@ -23,8 +23,8 @@ var goalStills = []still{
 			before("shoot", "pass LW"),
 			before("shoot", "pass RW"),
 			before("shoot", "pass LCM"),
-			before("shoot", "carry on").known(shotPrice),
-			before("shoot", "stand").known(shotPrice),
+			before("shoot", "carry on").known(shyShot),
+			before("shoot", "stand").known(shyShot),
 			before("shoot", "take on"),
 		},
 	},
@@ -42,7 +42,7 @@ var goalStills = []still{
 		theirs: `gk 44,1 rb 33,16 lb 30,-14 rcb 38.5,6 lcb 34,-1 rcm 28,5 lcm 27,-6 rm 24,16 lm 24,-16
 			rcf 12,4 lcf 12,-4`,
 		order: []order{
-			before("pass RW", "shoot").known(openGoal),
+			before("pass RW", "shoot"),
 			before("shoot", "stand"),
 			before("pass RW", "carry back"),
 		},
@@ -79,10 +79,10 @@ var goalStills = []still{
 			LCB -6,8 RCB -6,-8 GK -36,0`,
 		theirs: `rcm 25,4 lcm 25,-4 rm 26,16 lm 26,-16 rb 34,14 rcb 35,5 lcb 35,-4 lb 34,-13 rcf 12,6 lcf 12,-6 gk 49,0`,
 		order: []order{
-			before("pass LW", "shoot").known(shotPrice),
+			before("pass LW", "shoot").known(length),
 			before("pass LB", "shoot"),
 			before("pass RCM", "shoot"),
-			before("carry on", "shoot").known(shotPrice),
+			before("carry on", "shoot"),
 		},
 	},
 	{
@@ -101,7 +101,7 @@ var goalStills = []still{
 			LCB 4,8 RCB 4,-8 GK -32,0`,
 		theirs: `rb 47,15 rcb 47.5,3 lcb 47,-1.5 lb 47.2,-6 rcm 44.5,4 lcm 41,-4 rm 38,17 lm 36,-12 rcf 20,6 lcf 16,-6 gk 51,1.5`,
 		order: []order{
-			before("cut back LCM", "cross CF"),
+			before("cut back LCM", "cross CF").known(blurred),
 			before("cut back LCM", "cross RW"),
 			before("cut back LCM", "shoot"),
 			before("cut back LCM", "take on"),

@@ -70,13 +70,11 @@ func (o order) String() string {
 
 // Why orders are known to be missed.
 const (
-	idle        = "standing still is judged over 0.2 s only, and recovering opponents do not count as goal-side yet"
-	cover       = "what a take-on is worth does not see the second defender"
-	doubled     = "keeping the ball is judged by the nearest opponent alone, standing over 0.2 s only, and a pass back of 16 m pays for its length"
-	shotPrice   = "a shot has a taste of its own, no price of the ball lost and nobody in its way"
-	openGoal    = "neither a shot nor the place of a team-mate sees where the keeper is"
-	farTarget   = "a pass has the worth of the place it is aimed at, even where its man meets it far short of there"
-	setFromAfar = "a presser 11 m off counts as set to block as if he were at the ball"
+	length    = "passes pay for every metre (NearTaste), which the lengths of passes in the data ask for; standing and carrying pay nothing"
+	shyShot   = "the taste for shots that the data's rate of shots asks for is below what a free shot from the spot is worth"
+	shyTakeOn = "the loss of the ball weighs more than the place behind the man; take-ons are few in the engine"
+	blurred   = "a cross is judged coarsely, as the data's completion asks, so a packed box deters too little"
+	farTarget = "a run in behind is worth so much that even a poor chance of finding it wins"
 )
 
 func TestStills(t *testing.T) {

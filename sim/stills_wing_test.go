@@ -41,7 +41,7 @@ var wingStills = []still{
 		theirs: `lcb 31,-4 gk 47,0 rcb 10,8,5,0 lb 8,-18,5,1 rb 6,22,5,-1 lm 0,-20,4,0 lcm 2,-4,5,0 rcm 2,6,5,0 rm 0,20,4,0
 			lcf -16,-6 rcf -16,6`,
 		order: []order{
-			before("carry on", "stand").known(idle),
+			before("carry on", "stand"),
 			before("carry on", "carry back"),
 			before("carry on", "feet RW"), // drive at him until he has to choose
 			before("carry on", "shoot"),
@@ -108,8 +108,8 @@ var wingStills = []still{
 		order: []order{
 			before("take on", "pass LB"), // at him, while he is alone
 			before("take on", "pass LCB"),
-			before("take on", "carry back"), // later
-			dearer("take on", "take on").than("full-back covered").known(cover),
+			before("take on", "carry back").known(shyTakeOn), // later
+			dearer("take on", "take on").than("full-back covered"),
 		},
 	},
 	{
@@ -124,9 +124,9 @@ var wingStills = []still{
 		theirs: `rb 30.5,27.5 rm 27.5,24.5 rcb 34,21 lcb 34,-2 lb 32,-14 rcm 18,6 lcm 18,-4 lm 18,-16
 			rcf 6,6 lcf 6,-6 gk 47,0`,
 		order: []order{
-			before("pass LB", "take on").known(cover),
-			before("pass LB", "carry on").known(doubled),
-			before("pass LB", "stand").known(doubled),
+			before("pass LB", "take on").known(length),
+			before("pass LB", "carry on").known(length),
+			before("pass LB", "stand"),
 		},
 	},
 	{

@@ -5,6 +5,8 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -70,18 +72,30 @@ func consoleBlock(t *testing.T, block string) string {
 			out.WriteString("\n")
 		}
 		out.WriteString(line + "\n")
-		command, first, cut := strings.Cut(command, " | head -")
+		command, pipe, _ := strings.Cut(command, " | ")
 		_, stdout, stderr := runCommand(t.Context(), strings.Fields(command)...)
-		printed := stdout + stderr
-		if cut {
-			n, err := strconv.Atoi(first)
-			if err != nil {
-				t.Fatal(err)
-			}
-			lines := strings.SplitAfter(printed, "\n")
-			printed = strings.Join(lines[:min(n, len(lines))], "")
-		}
-		out.WriteString(printed)
+		out.WriteString(piped(t, stdout+stderr, pipe))
 	}
 	return out.String()
+}
+
+// piped is what head -N or grep -E 'PATTERN' leaves of a command's lines; an empty
+// pipe leaves all.
+func piped(t *testing.T, printed, pipe string) string {
+	lines := strings.SplitAfter(printed, "\n")
+	if first, ok := strings.CutPrefix(pipe, "head -"); ok {
+		n, err := strconv.Atoi(first)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return strings.Join(lines[:min(n, len(lines))], "")
+	}
+	if pattern, ok := strings.CutPrefix(pipe, "grep -E '"); ok {
+		keep := regexp.MustCompile(strings.TrimSuffix(pattern, "'"))
+		return strings.Join(slices.DeleteFunc(lines, func(l string) bool { return !keep.MatchString(l) }), "")
+	}
+	if pipe != "" {
+		t.Fatalf("the README pipes into %q, which this test does not know", pipe)
+	}
+	return printed
 }

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"os"
-	"sort"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -44,11 +43,12 @@ func (f *fitter) writeDoubt(x, r []float64) error {
 			}
 		}
 	}
-	for k, p := range f.free {
-		prior := 12 * p.span * p.span / ((p.hi - p.lo) * (p.hi - p.lo))
-		a.SetSym(k, k, max(a.At(k, k)-chance, 0.05*a.At(k, k))+prior)
+	if err := lessChance(a, chance); err != nil {
+		return err
 	}
-	f.printInformants(j, noise)
+	for k, p := range f.free {
+		a.SetSym(k, k, a.At(k, k)+12*p.span*p.span/((p.hi-p.lo)*(p.hi-p.lo)))
+	}
 	scale := max(squares/math.Max(cases-float64(n), 1), 1)
 	var chol mat.Cholesky
 	if !chol.Factorize(a) {
@@ -90,24 +90,25 @@ func (f *fitter) writeDoubt(x, r []float64) error {
 	return os.WriteFile(f.doubt, out.Bytes(), 0o644)
 }
 
-// printInformants lists, for each parameter, the tables whose figures say most
-// about it: the largest sums of squared slopes, chance taken out.
-func (f *fitter) printInformants(j *mat.Dense, noise []float64) {
-	for k, name := range free {
-		says := map[string]float64{}
-		for m, t := range f.figures {
-			says[t.Table()] += t.weight * (j.At(m, k)*j.At(m, k) - noise[m])
-		}
-		tables := make([]string, 0, len(says))
-		for t := range says {
-			tables = append(tables, t)
-		}
-		sort.Slice(tables, func(a, b int) bool {
-			if says[tables[a]] != says[tables[b]] {
-				return says[tables[a]] > says[tables[b]]
-			}
-			return tables[a] < tables[b]
-		})
-		fmt.Printf("%s: %s, %s\n", name, tables[0], tables[1])
+// lessChance takes what chance adds to every direction out of a sum of squared
+// slopes; a direction of which the figures say less than that, they say nothing of.
+func lessChance(a *mat.SymDense, chance float64) error {
+	var eigen mat.EigenSym
+	if !eigen.Factorize(a, true) {
+		return errors.New("the slopes have no eigenvalues: play more possessions (-screen)")
 	}
+	values := eigen.Values(nil)
+	var v mat.Dense
+	eigen.VectorsTo(&v)
+	n := len(values)
+	for i := range n {
+		for j := i; j < n; j++ {
+			sum := 0.0
+			for k, x := range values {
+				sum += v.At(i, k) * max(x-chance, 0) * v.At(j, k)
+			}
+			a.SetSym(i, j, sum)
+		}
+	}
+	return nil
 }

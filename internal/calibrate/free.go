@@ -28,9 +28,9 @@ var free = []string{
 // freePress are the levels of pressing of the library's blocks, by tercile: the
 // line of engagement (m) and the intensity.
 var freePress = []parameter{
-	{"high.Height", 84, 75, 100, 5}, {"high.Intensity", 0.65, 0.45, 0.95, 0.08},
-	{"middle.Height", 85, 60, 85, 5}, {"middle.Intensity", 0.53, 0.25, 0.55, 0.06},
-	{"low.Height", 64, 35, 65, 5}, {"low.Intensity", 0.17, 0.05, 0.35, 0.05},
+	{"high.Height", 86, 75, 100, 5}, {"high.Intensity", 0.66, 0.45, 0.95, 0.08},
+	{"middle.Height", 85, 60, 85, 5}, {"middle.Intensity", 0.52, 0.25, 0.55, 0.06},
+	{"low.Height", 62, 35, 65, 5}, {"low.Intensity", 0.16, 0.05, 0.35, 0.05},
 }
 
 // parameter is one dimension of the search.

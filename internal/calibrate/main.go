@@ -81,14 +81,14 @@ func (f *fitter) fit() error {
 	var slopes *mat.Dense
 	for round := range f.rounds {
 		half := f.spread / math.Sqrt(float64(round+1))
-		now, _, err := f.slopes(x, half)
+		now, noise, err := f.slopes(x, half)
 		if err != nil {
 			return err
 		}
 		slopes = blend(slopes, now)
-		s := f.step(x, r, slopes, half)
+		s := f.step(x, r, slopes, f.ridge(noise), half)
 		improved := false
-		for scale := 1.0; scale > 0.2; scale /= 2 {
+		for scale := 1.0; scale > 0.1; scale /= 2 {
 			y := f.moved(x, s, scale)
 			ry, err := f.residuals(y, f.judge, judgeSeed)
 			if err != nil {

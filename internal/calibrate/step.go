@@ -64,15 +64,21 @@ func blend(before, now *mat.Dense) *mat.Dense {
 	return &out
 }
 
-// ridge keeps a parameter where it is unless the figures ask for a move, in
-// squared residuals a squared span.
-const ridge = 1.0
+// ridge keeps a parameter where it is unless the figures ask for a move by more
+// than the chance in their slopes: in squared residuals a squared span.
+func (f *fitter) ridge(noise []float64) float64 {
+	sum := 1.0
+	for m, t := range f.figures {
+		sum += t.weight * noise[m]
+	}
+	return sum
+}
 
 // step minimises sum w rho(r + J s) + ridge s's over moves s (spans) that stay
 // within reach of the design and the admissible ranges. rho keeps figures which
 // will not fit from ruling those which can. Iteratively reweighted; the box-constrained
 // quadratic of each round by coordinate descent.
-func (f *fitter) step(x, r []float64, j *mat.Dense, half float64) []float64 {
+func (f *fitter) step(x, r []float64, j *mat.Dense, ridge, half float64) []float64 {
 	n := len(x)
 	lo, hi := make([]float64, n), make([]float64, n)
 	for k, p := range f.free {
