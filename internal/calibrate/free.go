@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"reflect"
+	"strconv"
 	"strings"
 
 	"playout/internal/reference"
@@ -72,7 +73,8 @@ func (f *fitter) blocks(x []float64) func(reference.Press, *model.Block) {
 	}
 }
 
-// load reads lines "name value" into x; names it does not know are refused.
+// load reads lines "name value" into x; whatever it cannot use it refuses, with
+// the place.
 func (f *fitter) load(x []float64) error {
 	file, err := os.Open(f.from)
 	if err != nil {
@@ -83,21 +85,33 @@ func (f *fitter) load(x []float64) error {
 	for k, p := range f.free {
 		index[p.name] = k
 	}
-	for in := bufio.NewScanner(file); in.Scan(); {
-		line := strings.TrimSpace(in.Text())
-		if line == "" {
+	seen := map[string]bool{}
+	in := bufio.NewScanner(file)
+	for n := 1; in.Scan(); n++ {
+		words := strings.Fields(in.Text())
+		if len(words) == 0 {
 			continue
 		}
-		var name string
-		var value float64
-		if _, err := fmt.Sscanf(line, "%s %g", &name, &value); err != nil {
-			return fmt.Errorf("%s: %q is not a parameter and its value", f.from, line)
+		at := fmt.Sprintf("%s:%d", f.from, n)
+		if len(words) != 2 {
+			return fmt.Errorf("%s: %q; write a name and its value, such as Sharpness 0.2", at, in.Text())
 		}
-		k, ok := index[name]
-		if !ok {
-			return fmt.Errorf("%s: %s is not a free parameter", f.from, name)
+		k, ok := index[words[0]]
+		if !ok || seen[words[0]] {
+			return fmt.Errorf("%s: %s is no free parameter or stands there twice; name those of free.go, each once", at, words[0])
+		}
+		seen[words[0]] = true
+		value, err := strconv.ParseFloat(words[1], 64)
+		if p := f.free[k]; err != nil || !(value >= p.lo && value <= p.hi) {
+			return fmt.Errorf("%s: %s is %s; give a number from %v to %v", at, words[0], words[1], p.lo, p.hi)
 		}
 		x[k] = value
+	}
+	if err := in.Err(); err != nil {
+		return fmt.Errorf("%s: %w", f.from, err)
+	}
+	if len(seen) == 0 {
+		return fmt.Errorf("%s: no parameter in it; write lines such as Sharpness 0.2", f.from)
 	}
 	return nil
 }

@@ -13,13 +13,17 @@ package main
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"math"
 	"os"
 	"os/signal"
+	"path/filepath"
 
 	"gonum.org/v1/gonum/mat"
+
+	"playout/internal/reference"
 )
 
 func main() {
@@ -34,6 +38,10 @@ func main() {
 	flag.StringVar(&f.doubt, "doubt", "", "instead of fitting, write what the figures leave open about the parameters to this file")
 	flag.StringVar(&f.from, "from", "", "file with the parameters to start from, as printed; the defaults otherwise")
 	flag.Parse()
+	if err := f.check(); err != nil {
+		fmt.Fprintln(os.Stderr, "calibrate:", err)
+		os.Exit(2)
+	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
 	f.ctx = ctx
@@ -41,6 +49,27 @@ func main() {
 		fmt.Fprintln(os.Stderr, "calibrate:", err)
 		os.Exit(1)
 	}
+}
+
+// check refuses arguments that a long run would stumble over.
+func (f *fitter) check() error {
+	switch {
+	case flag.NArg() > 0:
+		return fmt.Errorf("%q: it takes flags only", flag.Arg(0))
+	case f.screen < reference.Least || f.judge < reference.Least:
+		return fmt.Errorf("-screen %d, -judge %d: the league needs at least %d possessions", f.screen, f.judge, reference.Least)
+	case f.rounds < 0 || f.worst < 0 || !(f.spread > 0 && f.spread < 10):
+		return errors.New("-rounds and -worst are counts, -spread lies between 0 and 10")
+	}
+	if f.doubt != "" {
+		file, err := os.CreateTemp(filepath.Dir(f.doubt), "doubt*")
+		if err != nil {
+			return err // sooner than after a long run
+		}
+		file.Close()
+		os.Remove(file.Name())
+	}
+	return nil
 }
 
 type fitter struct {

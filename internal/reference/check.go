@@ -35,6 +35,9 @@ func (c *Check) Enough() bool {
 		return false
 	}
 	width := v.High - v.Low
+	if width == 0 {
+		return false // every group alike: there was nothing to tell them apart
+	}
 	return math.IsInf(width, 0) || width <= math.Abs(v.Value)
 }
 

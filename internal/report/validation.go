@@ -179,7 +179,10 @@ func cells(c *reference.Check) []string {
 
 // beyond is how far a figure is out of its spread, as a share of its value.
 func beyond(c *reference.Check) string {
-	return fmt.Sprintf("%+.0f%%", 100*c.Beyond())
+	if x := 100 * c.Beyond(); math.Abs(x) >= 0.5 {
+		return fmt.Sprintf("%+.0f%%", x)
+	}
+	return "<1%"
 }
 
 // decimalsFor shows three digits of a value, and no more than four decimals.
