@@ -202,9 +202,7 @@ func (w *world) keep(at r2.Vec, length float64) {
 	}
 	chance := keepChance(margin)
 	for b := other + 1; b < other+11; b++ {
-		r := &w.opt.near[b]
-		// He is already on his way: his reaction does not count.
-		m := r.timeTo(at.X, at.Y) - min(w.react[b], r.tau0) - t
+		m := w.arrival(b, at) - t
 		chance *= keepChance(m)
 		margin = min(margin, m)
 	}
@@ -226,6 +224,13 @@ func (w *world) keep(at r2.Vec, length float64) {
 			o.score -= (0.3 - cos) * (0.3 + 2.5*w.pressure)
 		}
 	}
+}
+
+// arrival is when opponent b can be at p, s: he is already on his way, so his
+// reaction does not count.
+func (w *world) arrival(b int, p r2.Vec) float64 {
+	r := &w.opt.near[b]
+	return r.timeTo(p.X, p.Y) - min(w.react[b], r.tau0)
 }
 
 // keepChance is the chance of keeping the ball from an opponent who is margin
@@ -276,8 +281,7 @@ func (w *world) takeOnOption() {
 	margin, t := 1.5, dist(p, opt.target)/w.able[w.carrier].Value[model.Carrying]
 	for b := 11 * (1 - w.onBall); b < 11*(1-w.onBall)+11; b++ {
 		if b != o {
-			r := &w.opt.near[b]
-			margin = min(margin, r.timeTo(opt.target.X, opt.target.Y)-min(w.react[b], r.tau0)-t)
+			margin = min(margin, w.arrival(b, opt.target)-t)
 		}
 	}
 	opt.worth = w.worthAt(opt.target, margin, false)

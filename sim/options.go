@@ -151,12 +151,15 @@ const longestGround = 70.0
 
 // strikes tabulates GroundLaunch by distance for every intent: the two logarithms
 // of the closed form cost as much as the rest of an option's geometry.
-func strikes(arrival float64) (t [numIntents]*table) {
-	for i, v := range [numIntents]float64{arrival, aheadArrival, acrossArrival} {
-		t[i] = newTable(0, longestGround, func(d float64) float64 { return GroundLaunch(d, v) })
-	}
-	return t
+func strikes(arrival float64) [numIntents]*table {
+	return [numIntents]*table{toFeet: strikeTable(arrival), intoRun: intoRunTable, across: acrossTable}
 }
+
+func strikeTable(arrival float64) *table {
+	return newTable(0, longestGround, func(d float64) float64 { return GroundLaunch(d, arrival) })
+}
+
+var intoRunTable, acrossTable = strikeTable(aheadArrival), strikeTable(acrossArrival)
 
 // ground adds a ground pass and returns its chance.
 func (w *world) ground(b int, at r2.Vec, space bool) float64 {

@@ -85,5 +85,10 @@ func (f *fitter) writeDoubt(x, r []float64) error {
 		}
 	}
 	fmt.Fprintln(&out)
-	return os.WriteFile(f.doubt, out.Bytes(), 0o644)
+	// Whole or not at all: the file it replaces is embedded in the program.
+	if err := os.WriteFile(f.doubt+".new", out.Bytes(), 0o644); err != nil {
+		os.Remove(f.doubt + ".new")
+		return err
+	}
+	return os.Rename(f.doubt+".new", f.doubt)
 }

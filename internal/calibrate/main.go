@@ -7,8 +7,9 @@
 // present parameters (design.go), all runs under the same luck; least squares on
 // the logarithms of the figures gives the slope of every figure by every
 // parameter. The step then minimises a robust loss of the figures over their
-// tolerance, within half a span and the admissible ranges (step.go). Steps that
-// do not pay are halved; the spans shrink from round to round.
+// tolerance, within the reach of the design and the admissible ranges (step.go).
+// Steps that do not pay are halved; the designs shrink from round to round. With
+// -doubt it writes what the figures leave open about the parameters instead.
 package main
 
 import (
