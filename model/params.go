@@ -80,6 +80,7 @@ type Params struct {
 	LossShape    float64 `unit:"ratio" lo:"0.2" hi:"1" source:"how far the fear of a loss follows its price from place to place, 1 in full; set by losses by third (Pappalardo et al. 2019)"`
 	ShotTaste    float64 `unit:"ratio" lo:"0.3" hi:"3" source:"weight of a shot's xG in choices; set by shots per entry and xG per shot"`
 	ShotUrge     float64 `unit:"log odds" lo:"-4" hi:"6" source:"taste for shooting whatever it is worth; set by shots per entry and xG per shot"`
+	KeepTaste    float64 `unit:"log odds" lo:"-6" hi:"2" source:"taste for keeping the ball over letting it go; set by time on the ball"`
 
 	// Movement off the ball.
 	CarrySpeed float64 `unit:"m/s" lo:"1" hi:"5" source:"carrier who has room while he looks up; carrier mean speed 2.8: movement tables"`
@@ -131,7 +132,7 @@ func DefaultParams() Params {
 
 		Sharpness: 0.199, Misjudge: 0.295, HighSight: 0.903, CrossSight: 0.308, OwnDoubt: 0.474, FreeWorth: 0.00091, GoalSide: 0.119, RestWorth: 0.382, OneTouch: 0.406, HoldShare: 0.998,
 		HoldSpread: 0.79, Impatience: 0.388, Look: 0.899, NearTaste: 0.119, HighForward: 0.11, ForwardTaste: -0.0557,
-		HighTaste: -4.68, StrongSide: 0.12, SwitchTaste: -3.89, LowCross: -1.91, CrossTaste: -1.25, LossFear: 4.5, LossShape: 0.464, ShotTaste: 0.332, ShotUrge: -0.612,
+		HighTaste: -4.68, StrongSide: 0.12, SwitchTaste: -3.89, LowCross: -1.91, CrossTaste: -1.25, LossFear: 4.5, LossShape: 0.464, ShotTaste: 0.332, ShotUrge: -0.612, KeepTaste: 0,
 
 		CarrySpeed: 2.79, JogSpeed: 3.47, RunSpeed: 7.27, ComeNear: 0.454, Stagger: 0.943, OfferReach: 3.05,
 
