@@ -100,7 +100,6 @@ type runner struct {
 	inv    float64 // 1 / speed
 	top    float64
 	rate   float64 // 1/s
-	air    float64 // rate for a ball through the air, 1/s
 	share  float64 // scratch of one step
 	index  int
 	ours   bool
@@ -111,7 +110,7 @@ const logisticScale = math.Pi / 1.7320508075688772 // pi / sqrt(3)
 func (r *runner) prepare(index int, p *Contender) {
 	*r = runner{
 		x: p.Pos.X + p.Vel.X*p.Reaction, y: p.Pos.Y + p.Vel.Y*p.Reaction, px: p.Pos.X, py: p.Pos.Y,
-		tau0: p.Reaction, speed: p.Speed, inv: 1 / p.Speed, top: p.Top, rate: p.Rate, air: p.Rate, index: index,
+		tau0: p.Reaction, speed: p.Speed, inv: 1 / p.Speed, top: p.Top, rate: p.Rate, index: index,
 	}
 }
 
@@ -159,7 +158,6 @@ func (c *course) run(m *ControlModel, threshold float64, p []float64) bool {
 	k := logisticScale / m.Spread
 	late := m.edge() / k
 	dt := m.Step
-	air := c.ball.Kind != Ground
 	c.sum = 0
 	for t := dt / 2; t < c.until && c.sum < c.enough; t += dt {
 		s, h := c.ball.At(t)
@@ -186,11 +184,7 @@ func (c *course) run(m *ControlModel, threshold float64, p []float64) bool {
 			if px*px+py*py > far*far {
 				continue
 			}
-			rate := r.rate
-			if air {
-				rate = r.air
-			}
-			r.share = rate * height * logisticTable.at(k*(t-r.tau0-math.Sqrt(d2)*r.inv))
+			r.share = r.rate * height * logisticTable.at(k*(t-r.tau0-math.Sqrt(d2)*r.inv))
 			total += r.share
 			if r.ours {
 				ours += r.share

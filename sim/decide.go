@@ -210,7 +210,7 @@ func (w *world) keep(at r2.Vec, length float64) {
 	o := w.opt.add()
 	o.act, o.target, o.chance = keepBall, at, chance
 	o.worth = w.worthAt(at, margin+0.4, false)
-	o.score = w.value(chance, o.worth, at) + w.tilt(at) + w.strongSide(at) + w.par.KeepTaste
+	o.score = w.value(chance, o.worth, at, w.par.Misjudge) + w.tilt(at) + w.strongSide(at) + w.par.KeepTaste
 	if w.tick-w.since <= 1 {
 		o.score -= firstTime // he meant to play it first time
 	}
@@ -293,5 +293,5 @@ func (w *world) takeOnOption() {
 		}
 	}
 	opt.worth = w.worthAt(opt.target, margin, false)
-	opt.score = w.value(opt.chance, opt.worth, p) + w.tilt(opt.target)
+	opt.score = w.value(opt.chance, opt.worth, p, w.par.Misjudge) + w.tilt(opt.target)
 }
