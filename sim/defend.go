@@ -265,11 +265,51 @@ func (w *world) holdSlot(def, i int, ball r2.Vec) {
 	if behind {
 		p.X = max(ball.X-goalSideBy, -w.halfL+3) // back to the goal side of the ball
 	}
+	if slot.Row < w.rows[def]-1 && w.passedBy(body, own(def, ball)) {
+		w.recover(body, ball)
+		return
+	}
 	w.target[body] = w.inside(own(def, p), 0.5)
 	w.cap[body] = w.effort(body) + 0.8
 	if d := dist(w.pos[body], w.target[body]); d > 3 && (behind || slot.Row == 0) {
 		w.cap[body] = max(w.cap[body], min(w.par.RunSpeed, 2+0.7*d))
 	}
+}
+
+// fewBehind is how far a block must be beaten, 0 to 1, for those whom the ball has
+// passed to sprint: two men fewer than usual are left goal-side of it. Common
+// practice, no source.
+const fewBehind = 0.5
+
+// passedBy reports whether the ball at at has passed defender b and few are left
+// behind it.
+func (w *world) passedBy(b int, at r2.Vec) bool {
+	def := teamOf(b)
+	return w.att.open >= fewBehind && own(def, w.pos[b]).X > own(def, at).X
+}
+
+// recover sends a defender back to the goal side of a ball at ball (own frame) that
+// has passed him, as fast as he can: to the line from the ball to the goal, so far
+// ahead as the ball is carried before he is there.
+func (w *world) recover(body int, ball r2.Vec) {
+	def := teamOf(body)
+	from, goal := own(def, w.pos[body]), r2.Vec{X: -w.halfL}
+	to := towards(ball, goal, r2.Vec{X: -1})
+	pace := 0.0 // of the ball towards the goal, m/s
+	if w.state == held {
+		v := own(def, w.vel[w.carrier])
+		pace = max(v.X*to.X+v.Y*to.Y, 0)
+	}
+	far := dist(ball, goal)
+	most := max(far-model.GoalAreaDepth, far/2)
+	top := w.able[body].TopSpeed
+	lead := min(goalSideBy, most)
+	for range 2 { // the place moves with the time he needs to it
+		at := r2.Vec{X: ball.X + lead*to.X, Y: ball.Y + lead*to.Y}
+		lead = min(goalSideBy+pace*dist(from, at)/top, most)
+	}
+	w.target[body] = w.inside(own(def, r2.Vec{X: ball.X + lead*to.X, Y: ball.Y + lead*to.Y}), 0.5)
+	w.cap[body] = top
 }
 
 // firstLine brings the foremost players up to the ball, as far as the line of

@@ -151,6 +151,9 @@ func (w *world) confront(b int) {
 		speed = w.par.TravelSpeed // ground is made up while the ball travels
 	}
 	w.cap[b] = min(max(speed+0.08*max(d-4, 0), run), 1.8+0.7*d+run)
+	if w.passedBy(b, at) {
+		w.cap[b] = w.able[b].TopSpeed
+	}
 }
 
 // coverWithin is how near to its goal line the ball must be for a second
