@@ -127,14 +127,14 @@ func DefaultParams() Params {
 		LengthError: 0.0731, LoftError: 0.05, Mishit: 0.000449, PressureError: 1.32, WeakFootError: 1.35, TurnError: 0.6,
 		OneTouchError: 1.25, ArrivalSpeed: 8.28,
 
-		TouchSpeed: 0.12, TouchPressure: 2.26, TouchHigh: 2.8, StealHold: 0.475, ClearDeep: 0.999, BlockChance: 0.631, AerialGap: 0.5, HeaderHold: 0.3,
+		TouchSpeed: 0.12, TouchPressure: 2.26, TouchHigh: 2.8, StealHold: 0.475, ClearDeep: 0.999, BlockChance: 0.8, AerialGap: 0.5, HeaderHold: 0.3,
 
 		ChallengeRange: 2, ChallengeRate: 1.54, RunInto: 0.41, DuelWon: 0.129, DuelLoose: 0.395, PutOut: 0.314, FoulByDefence: 0.16,
 		FoulByAttack: 0.0473, BeatenFor: 1, TakeOnWin: 0.5,
 
 		Sharpness: 0.199, Misjudge: 0.295, HighDoubt: 1.2, CrossSight: 0.308, OwnDoubt: 0.474, FreeWorth: 0.00091, GoalSide: 0.119, RestWorth: 0.382, OneTouch: 0.406, HoldShare: 0.998,
 		HoldSpread: 0.79, Impatience: 0.388, Look: 0.899, NearTaste: 0.119, HighForward: 0.15, HighGain: 25, ForwardTaste: -0.0557,
-		HighTaste: -7.6, StrongSide: 0.12, SwitchTaste: -2.2, LowCross: -0.7, CrossTaste: 0.8, LossFear: 4.5, LossShape: 0.464, ShotTaste: 0.332, ShotUrge: -0.612, KeepTaste: 0,
+		HighTaste: -7.5, StrongSide: 0.12, SwitchTaste: -2.2, LowCross: -2, CrossTaste: 1.2, LossFear: 4.5, LossShape: 0.464, ShotTaste: 0.332, ShotUrge: -0.612, KeepTaste: 0,
 
 		CarrySpeed: 2.79, JogSpeed: 3.47, RunSpeed: 7.27, ComeNear: 0.454, Stagger: 0.943, OfferReach: 3.05,
 

@@ -104,3 +104,25 @@ func TestLoftedInputs(t *testing.T) {
 	}()
 	LoftedFlight(r2.Vec{}, ahead, 20, Ground)
 }
+
+// A ball hops for the share of its time in the air that it keeps of its vertical
+// speed: dropped from 2 m it comes up to 0.6-1.0 m (FIFA's quality tests of turf), and
+// height goes with the square of the speed.
+func TestHopping(t *testing.T) {
+	if h := 2 * rebound * rebound; h < 0.6 || h > 1 {
+		t.Errorf("rebound from 2 m: %.2f m, want 0.6 to 1.0", h)
+	}
+	f := LoftedFlight(r2.Vec{}, r2.Vec{X: 1}, 40, Clipped)
+	down := f.LandingTime()
+	for _, c := range []struct {
+		t    float64
+		want bool
+	}{{down - 0.01, false}, {down + 0.01, true}, {down*(1+rebound) - 0.01, true}, {down*(1+rebound) + 0.01, false}} {
+		if got := f.Hopping(c.t); got != c.want {
+			t.Errorf("hopping at %.2f s, down at %.2f s: %v", c.t, down, got)
+		}
+	}
+	if g := GroundFlight(r2.Vec{}, r2.Vec{X: 1}, 15); g.Hopping(0.5) {
+		t.Error("a ball along the ground hops")
+	}
+}

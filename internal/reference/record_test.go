@@ -184,3 +184,23 @@ func TestRecordAgainstEngine(t *testing.T) {
 		t.Errorf("%d goals, their chances add up to %.1f", c.goals, c.chances)
 	}
 }
+
+// A cross that is cut out near the crosser is a low one, however it was meant; one
+// that gets further is as high as it was struck.
+func TestBlockedCrossIsLow(t *testing.T) {
+	for _, c := range []struct {
+		y   float64
+		low bool
+	}{{22, true}, {12, false}} {
+		var r record
+		r.read(&sim.Possession{}, []sim.Event{
+			event(sim.EventStart, 0, 40, 30),
+			passAt(10, 40, 30, sim.Cross),
+			opponent(event(sim.EventLoose, 15, 42, c.y)),
+			event(sim.EventEnd, 30, 42, c.y),
+		})
+		if a := r.actions[0]; a.ptype != crossed || a.done || a.low != c.low {
+			t.Errorf("cut out at y %g: %+v, want low %v", c.y, a, c.low)
+		}
+	}
+}
