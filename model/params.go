@@ -26,7 +26,6 @@ type Params struct {
 	// Execution.
 	LengthError   float64 `unit:"share" lo:"0.02" hi:"0.15" source:"sd of launch speed or range; set by completion by length (Pappalardo et al. 2019)"`
 	LoftError     float64 `unit:"share" lo:"0.03" hi:"0.2" source:"sd of the range of a lofted ball; set by high passes completed (Pappalardo et al. 2019)"`
-	Mishit        float64 `unit:"share" lo:"0" hi:"0.15" source:"passes struck badly, four times as far off, twice as often under full pressure; set by balls played out of play"`
 	PressureError float64 `unit:"ratio" lo:"0" hi:"3" source:"growth of the error at full pressure; set by completion by third"`
 	WeakFootError float64 `unit:"ratio" lo:"1" hi:"2" source:"assumed 1.35"`
 	TurnError     float64 `unit:"ratio" lo:"0" hi:"2" source:"growth of the error for a pass straight behind the body; assumed"`
@@ -121,26 +120,26 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1, AreaEdge: 1.6, KeeperRate: 3,
-		SetReaction: 0.585, AimReaction: 0.208, HeadHeight: 2.4, HeadRate: 0.904, FootHeight: 0.8,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.04, AreaEdge: 1.59, KeeperRate: 3,
+		SetReaction: 0.593, AimReaction: 0.201, HeadHeight: 2.4, HeadRate: 0.911, FootHeight: 0.8,
 
-		LengthError: 0.0731, LoftError: 0.05, Mishit: 0.000449, PressureError: 1.32, WeakFootError: 1.35, TurnError: 0.6,
-		OneTouchError: 1.25, ArrivalSpeed: 8.28,
+		LengthError: 0.071, LoftError: 0.0514, PressureError: 1.42, WeakFootError: 1.35, TurnError: 0.6,
+		OneTouchError: 1.25, ArrivalSpeed: 8.49,
 
-		TouchSpeed: 0.12, TouchPressure: 2.26, TouchHigh: 2.8, StealHold: 0.475, ClearDeep: 0.999, BlockChance: 0.8, AerialGap: 0.5, HeaderHold: 0.3,
+		TouchSpeed: 0.12, TouchPressure: 2.1, TouchHigh: 2.85, StealHold: 0.453, ClearDeep: 0.978, BlockChance: 0.78, AerialGap: 0.501, HeaderHold: 0.299,
 
-		ChallengeRange: 2, ChallengeRate: 1.54, RunInto: 0.41, DuelWon: 0.129, DuelLoose: 0.395, PutOut: 0.314, FoulByDefence: 0.16,
-		FoulByAttack: 0.0473, BeatenFor: 1, TakeOnWin: 0.5,
+		ChallengeRange: 2, ChallengeRate: 1.26, RunInto: 0.445, DuelWon: 0.124, DuelLoose: 0.406, PutOut: 0.303, FoulByDefence: 0.15,
+		FoulByAttack: 0.0466, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.199, Misjudge: 0.295, HighDoubt: 1.2, CrossSight: 0.308, OwnDoubt: 0.474, FreeWorth: 0.00091, GoalSide: 0.119, RestWorth: 0.382, OneTouch: 0.406, HoldShare: 0.998,
-		HoldSpread: 0.79, Impatience: 0.388, Look: 0.899, NearTaste: 0.119, HighForward: 0.15, HighGain: 25, ForwardTaste: -0.0557,
-		HighTaste: -7.5, StrongSide: 0.12, SwitchTaste: -2.2, LowCross: -2, CrossTaste: 1.2, LossFear: 4.5, LossShape: 0.464, ShotTaste: 0.332, ShotUrge: -0.612, KeepTaste: 0,
+		Sharpness: 0.17, Misjudge: 0.274, HighDoubt: 1.1, CrossSight: 0.221, OwnDoubt: 0.412, FreeWorth: 0.0478, GoalSide: 0.11, RestWorth: 0.413, OneTouch: 0.419, HoldShare: 1.08,
+		HoldSpread: 0.802, Impatience: 0.46, Look: 1.14, NearTaste: 0.131, HighForward: 0.147, HighGain: 24.2, ForwardTaste: -0.0606,
+		HighTaste: -7.73, StrongSide: 0.12, SwitchTaste: -2.2, LowCross: -1.8, CrossTaste: 1, LossFear: 5.45, LossShape: 0.488, ShotTaste: 0.471, ShotUrge: 0.0583, KeepTaste: -1.64,
 
-		CarrySpeed: 2.79, JogSpeed: 3.47, RunSpeed: 7.27, ComeNear: 0.454, Stagger: 0.943, OfferReach: 3.05,
+		CarrySpeed: 2.67, JogSpeed: 3.7, RunSpeed: 7.2, ComeNear: 0.445, Stagger: 1, OfferReach: 3.01,
 
-		LegsLag: 1.39, SeeDelay: 0.25, LineLag: 1.23, LineFall: 0.2, StepUp: 3.57, GiveGround: 5.53, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.19,
-		MarkLeash: 6.27, EngageRange: 22.8, CloseSpeed: 1.02, PressSpeed: 6.26, TravelSpeed: 3.5, JockeyAt: 1, FirstLineOff: 8.87,
-		ShowOff: 0.0202, PressLoyal: 0.795, PressLeash: 1.54, PressUp: 2.88, PressHold: 1.12, CounterPress: 8, DeepTight: 0.121,
+		LegsLag: 1.4, SeeDelay: 0.25, LineLag: 1.25, LineFall: 0.224, StepUp: 3.53, GiveGround: 5.93, LineUp: 3, LineDrop: 6.5, ZoneReach: 4,
+		MarkLeash: 5.39, EngageRange: 21, CloseSpeed: 1.04, PressSpeed: 6.15, TravelSpeed: 3.33, JockeyAt: 1, FirstLineOff: 9.96,
+		ShowOff: 0.0173, PressLoyal: 0.872, PressLeash: 1.79, PressUp: 3.01, PressHold: 1.01, CounterPress: 7.76, DeepTight: 0.145,
 	}
 }
 

@@ -193,20 +193,21 @@ const firstTime = 1.2
 // keep adds one way of keeping the ball. Every opponent who can be there before
 // the next look puts it at risk.
 func (w *world) keep(at r2.Vec, length float64) {
-	margin := 4.0
+	margin, caught := 4.0, 0.0
 	t := max(length/w.able[w.carrier].Value[model.Carrying], w.par.Look) + 0.2
 	other := 11 * (1 - w.onBall)
 	if w.inOwnArea(other) {
 		// A keeper in his area needs no reaction: he has been waiting.
 		margin = dist(w.pos[other], at)/w.arrive[other] - 0.3 - t
+		caught = (1 - freeChance(margin)) * w.claimed
 	}
-	free := freeChance(margin)
+	free := 1.0
 	for b := other + 1; b < other+11; b++ {
 		m := w.arrival(b, at) - t
 		free *= freeChance(m)
 		margin = min(margin, m)
 	}
-	chance := min(1-(1-free)*w.lostInDuel(), 0.998)
+	chance := min((1-caught)*(1-(1-free)*w.lostInDuel), 0.998)
 	o := w.opt.add()
 	o.act, o.target, o.chance = keepBall, at, chance
 	o.worth = w.worthAt(at, margin+0.4, false)
@@ -237,12 +238,13 @@ func (w *world) arrival(b int, p r2.Vec) float64 {
 // seconds later at the place; assumed.
 func freeChance(margin float64) float64 { return logisticTable.at(1.3 + 2.2*margin) }
 
-// lostInDuel is the chance that a carrier whom an opponent has reached loses the ball
-// before he looks up again: challenged or not by then, and how challenges of average
-// players end. A ball knocked loose is anybody's.
-func (w *world) lostInDuel() float64 {
+// duelOdds sets what a carrier expects of an opponent who reaches him before he
+// looks up again: he is challenged or not by then, and challenges of average players
+// end as they do. A ball knocked loose is anybody's.
+func (w *world) duelOdds() {
 	p := &w.par
-	return (1 - math.Exp(-p.ChallengeRate*p.Look)) * (p.DuelWon + p.DuelLoose/2 + p.FoulByAttack)
+	w.lostInDuel = (1 - math.Exp(-p.ChallengeRate*p.Look)) * (p.DuelWon + p.DuelLoose/2 + p.FoulByAttack)
+	w.claimed = 1 - math.Exp(-claimRate*p.Look)
 }
 
 // strongSide is the ease of taking the ball to the side of the strong foot: a

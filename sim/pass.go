@@ -53,10 +53,6 @@ func (w *world) leave() {
 	w.carrier = nobody
 }
 
-// mishitBy is how much further off a badly struck ball is than a well struck one;
-// common practice, no source. It gives errors the long tail that a normal lacks.
-const mishitBy = 4.0
-
 // struck is the flight of the option as the carrier really plays it.
 func (w *world) struck(o *option, header bool) Flight {
 	c := w.carrier
@@ -79,9 +75,6 @@ func (w *world) struck(o *option, header bool) Flight {
 	}
 	if w.weakFoot(o, dir) {
 		loss *= w.par.WeakFootError
-	}
-	if w.execution.Float64() < w.par.Mishit*(1+w.pressure) {
-		loss *= mishitBy
 	}
 	turn := sd * loss * w.execution.NormFloat64()
 	spread := w.par.LengthError

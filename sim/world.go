@@ -72,6 +72,8 @@ type world struct {
 	findOdds   [bodies]float64            // log odds
 	strike     [numIntents]*table         // launch speed of a ground pass by its length, m/s
 	price      prices                     // of a loss, as it is felt
+	lostInDuel float64                    // chance that an opponent who reaches the carrier has the ball before his next look
+	claimed    float64                    // the same for a keeper in his area
 	rows       [2]int                     // rows of each team's block
 	pins       [bodies]int
 
@@ -210,6 +212,7 @@ func (w *world) setParams(par model.Params) {
 	w.glance.Step, w.glance.Edge = judgeStep, judgeEdge
 	w.price = lossPrice.felt(par.LossShape)
 	w.strike = strikes(par.ArrivalSpeed)
+	w.duelOdds()
 	for b := range w.arrive {
 		w.arrive[b] = par.ArriveSpeed * w.able[b].TopSpeed / averageTop
 	}

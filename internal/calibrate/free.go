@@ -23,15 +23,15 @@ var free = []string{
 	"CarrySpeed", "JogSpeed", "RunSpeed", "OfferReach", "ComeNear",
 	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "DeepTight",
 	"EngageRange", "LegsLag", "PressUp", "PressHold", "PressLoyal", "PressLeash",
-	"DefenceEdge", "AreaEdge", "AimReaction", "SetReaction", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross", "HighDoubt", "HighGain", "AerialGap", "CrossSight", "CounterPress", "LossShape", "GiveGround", "OwnDoubt", "Mishit", "KeepTaste",
+	"DefenceEdge", "AreaEdge", "AimReaction", "SetReaction", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross", "HighDoubt", "HighGain", "AerialGap", "CrossSight", "CounterPress", "LossShape", "GiveGround", "OwnDoubt", "KeepTaste",
 }
 
 // freePress are the levels of pressing of the library's blocks, by tercile: the
 // line of engagement (m) and the intensity.
 var freePress = []parameter{
-	{"high.Height", 86, 75, 100, 5}, {"high.Intensity", 0.66, 0.45, 0.95, 0.08},
-	{"middle.Height", 76, 60, 85, 5}, {"middle.Intensity", 0.52, 0.25, 0.55, 0.06},
-	{"low.Height", 55, 35, 65, 5}, {"low.Intensity", 0.16, 0.05, 0.35, 0.05},
+	{"high.Height", 83.8, 75, 100, 5}, {"high.Intensity", 0.651, 0.45, 0.95, 0.08},
+	{"middle.Height", 78.9, 60, 85, 5}, {"middle.Intensity", 0.509, 0.25, 0.55, 0.06},
+	{"low.Height", 51.1, 35, 65, 5}, {"low.Intensity", 0.155, 0.05, 0.35, 0.05},
 }
 
 // parameter is one dimension of the search.
