@@ -15,7 +15,7 @@ type Params struct {
 	ArriveSpread float64 `unit:"s" lo:"0.4" hi:"0.54" source:"0.45: Shaw 2020 after Spearman 2018"`
 	ControlRate  float64 `unit:"1/s" lo:"3.99" hi:"4.3" source:"4.3: Shaw 2020 after Spearman 2018"`
 	DefenceEdge  float64 `unit:"ratio" lo:"1" hi:"1.72" source:"rate of opponents over team-mates: 1.72 in Spearman 2018, 1.0 in Shaw 2020"`
-	AerialEdge   float64 `unit:"ratio" lo:"1" hi:"1.72" source:"the same for a ball through the air, which the defender faces: 1.72 in Spearman 2018"`
+	AreaEdge     float64 `unit:"ratio" lo:"1" hi:"1.72" source:"the same in the penalty area they defend, where to get the ball away is enough: 1.72 in Spearman 2018"`
 	KeeperRate   float64 `unit:"ratio" lo:"1" hi:"3" source:"3 in the own penalty area: Shaw 2020"`
 	SetReaction  float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of a presser who faces the ball; choice reaction of a set player, assumed"`
 	AimReaction  float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of the man a pass is meant for: he expects it; assumed, no more than the published 0.7"`
@@ -40,6 +40,7 @@ type Params struct {
 	StealHold     float64 `unit:"share" lo:"0.3" hi:"1" source:"intercepted ground balls that the opponent controls at once; the rest deflect; set by ends out of play"`
 	ClearDeep     float64 `unit:"share" lo:"0" hi:"1" source:"balls won under full pressure on the own goal line that are cleared; fades with pressure and over ClearWithin; set by ends out of play"`
 	BlockChance   float64 `unit:"share" lo:"0" hi:"1" source:"balls played straight at a man in front of them that he blocks; set by crosses completed and ends out of play"`
+	AerialGap     float64 `unit:"m" lo:"0.5" hi:"2.5" source:"how near an opponent must be to jump for the same ball; set by aerial duels lost 0.031 (Pappalardo et al. 2019)"`
 	HeaderHold    float64 `unit:"share" lo:"0.1" hi:"0.9" source:"contested headers won that find a team-mate or stay; set by high passes completed 0.56, kept 0.39"`
 
 	// Duels.
@@ -57,7 +58,7 @@ type Params struct {
 	// Choice.
 	Sharpness    float64 `unit:"share" lo:"0.02" hi:"0.5" source:"scale of the logit as a share of the ball's worth; set by pass mix and progress"`
 	Misjudge     float64 `unit:"logit" lo:"0" hi:"1.5" source:"sd of the carrier's error about a pass's success; assumed"`
-	HighSight    float64 `unit:"share" lo:"0" hi:"1" source:"how far a passer tells a good high pass from a usual one; set by high passes completed by length (Pappalardo et al. 2019)"`
+	HighDoubt    float64 `unit:"logit" lo:"0" hi:"4" source:"sd of the passer's error about the success of a ball through the air; set by high passes completed by length (Pappalardo et al. 2019)"`
 	CrossSight   float64 `unit:"share" lo:"0" hi:"1" source:"the same for crosses; set by crosses completed (Pappalardo et al. 2019)"`
 	OwnDoubt     float64 `unit:"share" lo:"0" hi:"1" source:"how far a passer allows for his own error, 1: the square of the chance; set by ground passes completed (Pappalardo et al. 2019)"`
 	FreeWorth    float64 `unit:"log" lo:"0" hi:"1" source:"worth of receiving free against tight; set by progress under press"`
@@ -70,8 +71,9 @@ type Params struct {
 	Look         float64 `unit:"s" lo:"0.3" hi:"1.5" source:"time between decisions of a carrier who keeps the ball; assumed"`
 	NearTaste    float64 `unit:"log odds per m" lo:"0" hi:"0.3" source:"fading of options with distance; set by pass lengths (Pappalardo et al. 2019)"`
 	HighForward  float64 `unit:"log odds per m" lo:"0" hi:"0.3" source:"the same for lofted balls, on top: they are played to gain ground; set by the directions of high passes (Pappalardo et al. 2019)"`
+	HighGain     float64 `unit:"m" lo:"5" hi:"60" source:"ground beyond which a lofted ball's further gain tempts nobody; set by the lengths of high passes (Pappalardo et al. 2019)"`
 	ForwardTaste float64 `unit:"log odds per m" lo:"-0.1" hi:"0.1" source:"taste for gaining ground; set by the directions of passes (Pappalardo et al. 2019)"`
-	HighTaste    float64 `unit:"log odds" lo:"-7" hi:"3" source:"taste for lofted over ground passes; set by the share of high passes"`
+	HighTaste    float64 `unit:"log odds" lo:"-10" hi:"3" source:"taste for lofted over ground passes; set by the share of high passes"`
 	StrongSide   float64 `unit:"log odds" lo:"0" hi:"1" source:"ease of carrying to the side of the strong foot; assumed"`
 	SwitchTaste  float64 `unit:"log odds" lo:"-6" hi:"2" source:"taste for lofted balls 30 m and more across; set by the directions of high passes (Pappalardo et al. 2019) and 11 switches a match (movement tables)"`
 	LowCross     float64 `unit:"log odds" lo:"-6" hi:"4" source:"the same for crosses along the ground, on top; set by the share of low crosses (Pappalardo et al. 2019)"`
@@ -80,6 +82,7 @@ type Params struct {
 	LossShape    float64 `unit:"ratio" lo:"0.2" hi:"1" source:"how far the fear of a loss follows its price from place to place, 1 in full; set by losses by third (Pappalardo et al. 2019)"`
 	ShotTaste    float64 `unit:"ratio" lo:"0.3" hi:"3" source:"weight of a shot's xG in choices; set by shots per entry and xG per shot"`
 	ShotUrge     float64 `unit:"log odds" lo:"-4" hi:"6" source:"taste for shooting whatever it is worth; set by shots per entry and xG per shot"`
+	KeepTaste    float64 `unit:"log odds" lo:"-6" hi:"2" source:"taste for keeping the ball over letting it go; set by time on the ball"`
 
 	// Movement off the ball.
 	CarrySpeed float64 `unit:"m/s" lo:"1" hi:"5" source:"carrier who has room while he looks up; carrier mean speed 2.8: movement tables"`
@@ -118,20 +121,20 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1, AerialEdge: 1.34, KeeperRate: 3,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1, AreaEdge: 1.6, KeeperRate: 3,
 		SetReaction: 0.585, AimReaction: 0.208, HeadHeight: 2.4, HeadRate: 0.904, FootHeight: 0.8,
 
 		LengthError: 0.0731, LoftError: 0.02, Mishit: 0.000449, PressureError: 1.32, WeakFootError: 1.35, TurnError: 0.6,
 		OneTouchError: 1.25, ArrivalSpeed: 8.28,
 
-		TouchSpeed: 0.12, TouchPressure: 2.26, TouchHigh: 3, StealHold: 0.475, ClearDeep: 0.999, BlockChance: 0.631, HeaderHold: 0.423,
+		TouchSpeed: 0.12, TouchPressure: 2.26, TouchHigh: 2.8, StealHold: 0.475, ClearDeep: 0.999, BlockChance: 0.631, AerialGap: 0.5, HeaderHold: 0.35,
 
 		ChallengeRange: 2, ChallengeRate: 1.54, RunInto: 0.41, DuelWon: 0.129, DuelLoose: 0.395, PutOut: 0.314, FoulByDefence: 0.16,
 		FoulByAttack: 0.0473, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.199, Misjudge: 0.295, HighSight: 0.903, CrossSight: 0.308, OwnDoubt: 0.474, FreeWorth: 0.00091, GoalSide: 0.119, RestWorth: 0.382, OneTouch: 0.406, HoldShare: 0.998,
-		HoldSpread: 0.79, Impatience: 0.388, Look: 0.899, NearTaste: 0.119, HighForward: 0.11, ForwardTaste: -0.0557,
-		HighTaste: -4.68, StrongSide: 0.12, SwitchTaste: -3.89, LowCross: -1.91, CrossTaste: -1.25, LossFear: 4.5, LossShape: 0.464, ShotTaste: 0.332, ShotUrge: -0.612,
+		Sharpness: 0.199, Misjudge: 0.295, HighDoubt: 1.2, CrossSight: 0.308, OwnDoubt: 0.474, FreeWorth: 0.00091, GoalSide: 0.119, RestWorth: 0.382, OneTouch: 0.406, HoldShare: 0.998,
+		HoldSpread: 0.79, Impatience: 0.388, Look: 0.899, NearTaste: 0.119, HighForward: 0.15, HighGain: 25, ForwardTaste: -0.0557,
+		HighTaste: -7.6, StrongSide: 0.12, SwitchTaste: -2.2, LowCross: -0.7, CrossTaste: 0.8, LossFear: 4.5, LossShape: 0.464, ShotTaste: 0.332, ShotUrge: -0.612, KeepTaste: 0,
 
 		CarrySpeed: 2.79, JogSpeed: 3.47, RunSpeed: 7.27, ComeNear: 0.454, Stagger: 0.943, OfferReach: 3.05,
 

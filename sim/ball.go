@@ -161,6 +161,17 @@ func (f *Flight) LandingTime() float64 {
 	return f.t1
 }
 
+// rebound is the share of its vertical speed that a ball keeps at a bounce: FIFA's
+// quality tests of turf let a ball dropped from 2 m rebound to 0.6-1.0 m, of which this
+// is the middle.
+const rebound = 0.63
+
+// Hopping reports whether a lofted ball is in its first hop after it has come down:
+// the time in the air shrinks at the bounce like the vertical speed.
+func (f *Flight) Hopping(t float64) bool {
+	return f.Kind != Ground && t >= f.t1 && t < f.t1*(1+rebound)
+}
+
 // GroundLaunch is the launch speed of a ground pass that has speed arrival after
 // d metres, at most MaxPassSpeed: a pass so capped arrives slower, or stops short.
 // NaN counts as 0.

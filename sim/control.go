@@ -100,7 +100,6 @@ type runner struct {
 	inv    float64 // 1 / speed
 	top    float64
 	rate   float64 // 1/s
-	air    float64 // rate for a ball through the air, 1/s
 	share  float64 // scratch of one step
 	left   float64 // in a race: hazard to go until he has the ball
 	index  int
@@ -112,7 +111,7 @@ const logisticScale = math.Pi / 1.7320508075688772 // pi / sqrt(3)
 func (r *runner) prepare(index int, p *Contender) {
 	*r = runner{
 		x: p.Pos.X + p.Vel.X*p.Reaction, y: p.Pos.Y + p.Vel.Y*p.Reaction, px: p.Pos.X, py: p.Pos.Y,
-		tau0: p.Reaction, speed: p.Speed, inv: 1 / p.Speed, top: p.Top, rate: p.Rate, air: p.Rate, index: index,
+		tau0: p.Reaction, speed: p.Speed, inv: 1 / p.Speed, top: p.Top, rate: p.Rate, index: index,
 	}
 }
 
@@ -157,7 +156,6 @@ func (c *course) run(m *ControlModel, p []float64) {
 	k := logisticScale / m.Spread
 	late := m.edge() / k
 	dt := m.Step
-	air := c.ball.Kind != Ground
 	c.sum = 0
 	for t := dt / 2; t < c.until && c.sum < c.enough; t += dt {
 		s, height := c.reachable(m, t)
@@ -180,11 +178,7 @@ func (c *course) run(m *ControlModel, p []float64) {
 			if px*px+py*py > far*far {
 				continue
 			}
-			rate := r.rate
-			if air {
-				rate = r.air
-			}
-			r.share = rate * height * logisticTable.at(k*(t-r.tau0-math.Sqrt(d2)*r.inv))
+			r.share = r.rate * height * logisticTable.at(k*(t-r.tau0-math.Sqrt(d2)*r.inv))
 			total += r.share
 			if r.ours {
 				ours += r.share
@@ -221,7 +215,7 @@ func (c *course) reachable(m *ControlModel, t float64) (s, height float64) {
 // pull is the rate at which a contender takes a ball that is at (bx, by) at t, 1/s;
 // late is how much later than the ball he may be to count, k the scale of the
 // logistic, 1/s.
-func (r *runner) pull(bx, by, t, late, k float64, air bool) float64 {
+func (r *runner) pull(bx, by, t, late, k float64) float64 {
 	// Too far even at the model's edge: saves the square root.
 	edge := (t - r.tau0 + late) * r.speed
 	dx, dy := bx-r.x, by-r.y
@@ -234,11 +228,7 @@ func (r *runner) pull(bx, by, t, late, k float64, air bool) float64 {
 	if px*px+py*py > far*far {
 		return 0
 	}
-	rate := r.rate
-	if air {
-		rate = r.air
-	}
-	return rate * logisticTable.at(k*(t-r.tau0-math.Sqrt(d2)*r.inv))
+	return r.rate * logisticTable.at(k*(t-r.tau0-math.Sqrt(d2)*r.inv))
 }
 
 // race integrates until one of the contenders has the ball, or to the end: each has
@@ -251,7 +241,6 @@ func (c *course) race(m *ControlModel) bool {
 	k := logisticScale / m.Spread
 	late := m.edge() / k
 	dt := m.Step
-	air := c.ball.Kind != Ground
 	sum := 0.0
 	for t := dt / 2; t < c.until && sum < raceOver; t += dt {
 		s, height := c.reachable(m, t)
@@ -261,7 +250,7 @@ func (c *course) race(m *ControlModel) bool {
 		bx, by := c.ball.Origin.X+s*c.ball.Dir.X, c.ball.Origin.Y+s*c.ball.Dir.Y
 		first := math.Inf(1) // part of the step that passes until somebody has it
 		for _, r := range c.who[:c.n] {
-			hazard := r.pull(bx, by, t, late, k, air) * height * dt
+			hazard := r.pull(bx, by, t, late, k) * height * dt
 			sum += hazard
 			if hazard > 0 && r.left/hazard <= min(first, 1) {
 				first, c.index = r.left/hazard, r.index

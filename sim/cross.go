@@ -15,19 +15,19 @@ const (
 	crossSide  = 13.0
 )
 
-// crossOptions adds crosses, low crosses and cut-backs to team-mates in and
-// about the penalty area.
+// crossOptions adds crosses, low crosses and cut-backs to team-mates in the penalty
+// area.
 func (w *world) crossOptions() {
-	s := sign(w.onBall)
-	bx, by := s*w.ball.X, s*w.ball.Y
-	if bx < w.halfL-crossDepth || math.Abs(by) < crossSide {
+	if !w.canCross() {
 		return
 	}
+	s := sign(w.onBall)
+	bx, by := s*w.ball.X, s*w.ball.Y
 	first := 11 * w.onBall
 	inner := w.crossesInside(by)
 	for b := first + 1; b < first+11; b++ {
 		p := own(w.onBall, w.pos[b])
-		if b == w.carrier || p.X < w.halfL-22 || math.Abs(p.Y) > 22 || (p.X > bx && p.X > w.att.last) {
+		if b == w.carrier || !w.awaitsCross(p) || (p.X > bx && p.X > w.att.last) {
 			continue
 		}
 		d := dist(w.ball, w.pos[b])
@@ -54,6 +54,16 @@ func (w *world) crossOptions() {
 		w.judge(o, chance, margin, length, had)
 	}
 }
+
+// canCross reports whether the ball is where crosses are played from.
+func (w *world) canCross() bool {
+	p := own(w.onBall, w.ball)
+	return p.X >= w.halfL-crossDepth && math.Abs(p.Y) >= crossSide
+}
+
+// awaitsCross reports whether a team-mate at p, own frame, is in the penalty area: a
+// ball through the air to him from out wide is a cross.
+func (w *world) awaitsCross(p r2.Vec) bool { return w.pitch.InPenaltyArea(p) }
 
 // crossesInside reports whether the carrier's strong foot is the one nearer to
 // the goal on this wing (y > 0 is his left), so that his cross swings in.

@@ -192,17 +192,17 @@ func (w *world) keep(at r2.Vec, length float64, slot uint8) {
 		// A keeper in his area needs no reaction: he has been waiting.
 		margin = dist(w.pos[other], at)/w.arrive[other] - 0.3 - t
 	}
-	chance := keepChance(margin)
+	free := freeChance(margin)
 	for b := other + 1; b < other+11; b++ {
 		m := w.arrival(b, at) - t
-		chance *= keepChance(m)
+		free *= freeChance(m)
 		margin = min(margin, m)
 	}
-	chance = min(chance, 0.998)
+	chance := min(1-(1-free)*w.lostInDuel(), 0.998)
 	o := w.opt.add()
 	o.act, o.target, o.chance, o.slot = keepBall, at, chance, slot
 	o.worth = w.worthAt(at, margin+0.4, false)
-	o.score = w.value(o, chance, o.worth, at) + w.tilt(at) + w.strongSide(at)
+	o.score = w.value(o, chance, o.worth, at, w.par.Misjudge) + w.tilt(at) + w.strongSide(at) + w.par.KeepTaste
 	if w.tick-w.since <= 1 {
 		o.score -= firstTime // he meant to play it first time
 	}
@@ -225,9 +225,17 @@ func (w *world) arrival(b int, p r2.Vec) float64 {
 	return r.timeTo(p.X, p.Y) - min(w.react[b], r.tau0)
 }
 
-// keepChance is the chance of keeping the ball from an opponent who is margin
+// freeChance is the chance of not being challenged by an opponent who is margin
 // seconds later at the place; assumed.
-func keepChance(margin float64) float64 { return logisticTable.at(1.3 + 2.2*margin) }
+func freeChance(margin float64) float64 { return logisticTable.at(1.3 + 2.2*margin) }
+
+// lostInDuel is the chance that a carrier whom an opponent has reached loses the ball
+// before he looks up again: challenged or not by then, and how challenges of average
+// players end. A ball knocked loose is anybody's.
+func (w *world) lostInDuel() float64 {
+	p := &w.par
+	return (1 - math.Exp(-p.ChallengeRate*p.Look)) * (p.DuelWon + p.DuelLoose/2 + p.FoulByAttack)
+}
 
 // strongSide is the ease of taking the ball to the side of the strong foot: a
 // left-footer goes to his left with the ball away from the opponent.
@@ -277,5 +285,5 @@ func (w *world) takeOnOption() {
 		}
 	}
 	opt.worth = w.worthAt(opt.target, margin, false)
-	opt.score = w.value(opt, opt.chance, opt.worth, p) + w.tilt(opt.target)
+	opt.score = w.value(opt, opt.chance, opt.worth, p, w.par.Misjudge) + w.tilt(opt.target)
 }

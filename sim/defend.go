@@ -314,9 +314,14 @@ func (w *world) keeperPlace(def int, ball r2.Vec) r2.Vec {
 	return r2.Vec{X: goal.X + out*d.X, Y: out * d.Y * 0.8}
 }
 
-// chase sends the defender who is nearest to a loose ball after it.
+// chase sends the defender who is nearest to it after a loose ball, and to where a
+// ball through the air comes down when he can be there with it.
 func (w *world) chase(def int) {
-	if w.state != flying || w.fly.pass && w.fly.winner != nobody || w.tick-w.fly.left < 3 {
+	if w.state != flying || w.tick-w.fly.left < 3 {
+		return
+	}
+	f := &w.fly
+	if f.pass && f.winner != nobody && f.flight.Kind == Ground {
 		return
 	}
 	best, who := math.Inf(1), nobody
@@ -325,12 +330,23 @@ func (w *world) chase(def int) {
 		if w.beaten[b] > w.tick {
 			continue
 		}
-		if d := dist2(w.pos[b], w.fly.where); d < best {
+		if d := dist2(w.pos[b], f.where); d < best {
 			best, who = d, b
 		}
 	}
-	if who != nobody {
-		w.target[who] = w.fly.where
-		w.cap[who] = w.able[who].TopSpeed
+	if who == nobody {
+		return
 	}
+	if f.pass && f.winner != nobody {
+		left := f.when - float64(w.tick-f.left)*TickSeconds
+		if math.Sqrt(best) > w.arrive[who]*(left+lateDuel) {
+			return // he waits for what comes of it
+		}
+	}
+	w.target[who] = f.where
+	w.cap[who] = w.able[who].TopSpeed
 }
+
+// lateDuel is how late a defender still goes for a ball in the air, s; common
+// practice, no source.
+const lateDuel = 0.3

@@ -25,11 +25,13 @@ func (w *world) contenders() {
 		if b%11 == 0 && w.inOwnArea(b) {
 			r.rate *= p.KeeperRate
 		}
-		r.air = r.rate
 		r.ours = teamOf(b) == w.onBall
 		if !r.ours {
-			r.rate *= p.DefenceEdge
-			r.air *= p.AerialEdge
+			edge := p.DefenceEdge
+			if w.inOwnArea(b) {
+				edge = p.AreaEdge // to get it away is enough
+			}
+			r.rate *= edge
 		}
 	}
 }
@@ -156,7 +158,11 @@ func (w *world) judge(o *option, chance, margin, length, had float64) {
 		at.Y += (had/length - 1) * (o.target.Y - w.ball.Y)
 	}
 	o.worth = w.worthAt(at, margin, aerial)
-	o.score = w.value(o, w.seenChance(o, chance), o.worth, o.target) + w.tilt(o.target)
+	doubt := w.par.Misjudge
+	if aerial && !o.cross {
+		doubt = w.par.HighDoubt
+	}
+	o.score = w.value(o, w.seenChance(o, chance), o.worth, o.target, doubt) + w.tilt(o.target)
 	o.score += w.par.ForwardTaste * s * (o.target.X - w.ball.X)
 	switch {
 	case o.cross && !o.back:
@@ -165,7 +171,7 @@ func (w *world) judge(o *option, chance, margin, length, had float64) {
 			o.score += w.par.LowCross
 		}
 	case aerial:
-		o.score += w.par.HighTaste + w.par.HighForward*s*(o.target.X-w.ball.X)
+		o.score += w.par.HighTaste + w.par.HighForward*min(s*(o.target.X-w.ball.X), w.par.HighGain)
 		if math.Abs(o.target.Y-w.ball.Y) >= switchWidth {
 			o.score += w.par.SwitchTaste
 		}
@@ -184,24 +190,20 @@ func (w *world) judge(o *option, chance, margin, length, had float64) {
 	}
 }
 
-// What becomes of high passes and of crosses on average: possession kept or team-
-// mate found. Source: Pappalardo et al. (2019), CC BY 4.0, pass_completion and
-// crosses.
-const (
-	usualHigh  = 0.57
-	usualCross = 0.31
-)
+// usualCross is the share of crosses that find a team-mate. Source: Pappalardo et al.
+// (2019), CC BY 4.0, table of crosses.
+const usualCross = 0.31
 
-// seenChance is the chance as the carrier sees it. A ball into the air or into the
-// box is meant for a place as much as for a man, and how good this one is, he
-// tells only in part. On the ground he allows for the error of his own foot, which
-// matters the more the tighter the ball is.
+// seenChance is the chance as the carrier sees it. A ball into the box is meant for a
+// place as much as for a man, and how good this one is, he tells only in part. On the
+// ground he allows for the error of his own foot, which matters the more the tighter
+// the ball is. Of a ball through the air he is merely less sure (HighDoubt).
 func (w *world) seenChance(o *option, chance float64) float64 {
 	switch {
 	case o.cross && !o.back: // a cut-back is played to a man
 		return usualCross + w.par.CrossSight*(chance-usualCross)
 	case o.kind != Ground:
-		return usualHigh + w.par.HighSight*(chance-usualHigh)
+		return chance
 	}
 	return chance * (1 - w.par.OwnDoubt*(1-chance))
 }
@@ -209,9 +211,9 @@ func (w *world) seenChance(o *option, chance float64) float64 {
 // value is the log odds that success and failure of an action are worth: its
 // expected goals on the scale of the carrier's sharpness. A failure costs the
 // price of a loss where the ball is lost.
-func (w *world) value(o *option, chance, worth float64, lost r2.Vec) float64 {
+func (w *world) value(o *option, chance, worth float64, lost r2.Vec, doubt float64) float64 {
 	s := sign(w.onBall)
-	mis := w.par.Misjudge * normal(w.sights.of(w.thing(o)))
+	mis := doubt * normal(w.sights.of(w.thing(o)))
 	p := min(max(chance, 0.005), 0.995)
 	odds := p * expTable.at(mis) // logistic(logit(p) + mis) without a logarithm
 	p = odds / (odds + 1 - p)

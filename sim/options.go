@@ -61,6 +61,7 @@ func (w *world) passOptions() {
 	s := sign(w.onBall)
 	from := w.ball
 	ballX := s * from.X
+	crossing := w.canCross()
 	for b := first; b < first+11; b++ {
 		if b == w.carrier {
 			continue
@@ -82,13 +83,14 @@ func (w *world) passOptions() {
 		if d < 48 {
 			ground = w.ground(b, feet, false, 0)
 		}
-		if b != first && d > 18 && (d > 30 || ground < 0.8) {
+		byAir := !crossing || !w.awaitsCross(own(w.onBall, w.pos[b])) // else it is a cross
+		if b != first && byAir && d > 18 && (d > 30 || ground < 0.8) {
 			w.lofted(b, feet, false)
 		}
 		if b == first || x < ballX-8 {
 			continue
 		}
-		w.intoSpace(b, d)
+		w.intoSpace(b, d, byAir)
 	}
 	w.crossOptions()
 }
@@ -98,8 +100,9 @@ func (w *world) passOptions() {
 const spaceWithin = 32.0
 
 // intoSpace adds balls ahead of a player who can run on to them: along his run,
-// or towards the goal when there is room beyond him.
-func (w *world) intoSpace(b int, d float64) {
+// or towards the goal when there is room beyond him; byAir says whether through the
+// air too.
+func (w *world) intoSpace(b int, d float64, byAir bool) {
 	s := sign(w.onBall)
 	running := w.runs[b].until > w.tick
 	speed2 := w.vel[b].X*w.vel[b].X + w.vel[b].Y*w.vel[b].Y
@@ -123,7 +126,7 @@ func (w *world) intoSpace(b int, d float64) {
 		if d < 30 {
 			w.ground(b, far, true, 1)
 		}
-		if d > 14 {
+		if byAir && d > 14 {
 			w.lofted(b, far, true)
 		}
 	}

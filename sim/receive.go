@@ -47,9 +47,9 @@ func (w *world) receive(b int) {
 	if f.pass {
 		w.trk.completed(w, b)
 	}
-	if f.height > w.par.FootHeight && gap < aerialGap {
+	if f.height > w.par.FootHeight && gap < w.par.AerialGap {
 		if w.execution.Float64() > w.headerHold(b, opponent) {
-			w.trk.cause = EndAerial
+			// A header that finds nobody is a ball given away, not a duel lost.
 			w.knock(b, 4, 9)
 			return
 		}
@@ -61,10 +61,6 @@ func (w *world) receive(b int) {
 	}
 	w.control(b, false)
 }
-
-// aerialGap is how near an opponent must be to contest a ball in the air, m;
-// common practice, no source.
-const aerialGap = 2.5
 
 // headerHold is the chance that a contested header finds its man or stays.
 func (w *world) headerHold(b, opponent int) float64 {
@@ -80,7 +76,7 @@ func (w *world) touchFails(b int, pressure float64) float64 {
 	if f.pass {
 		z += w.par.TouchSpeed * (f.flight.Speed(f.when) - 8)
 	}
-	if f.height > w.par.FootHeight || f.when < f.flight.LandingTime()+0.4 && f.flight.Kind != Ground {
+	if f.height > w.par.FootHeight || f.flight.Hopping(f.when) {
 		z += w.par.TouchHigh
 	}
 	return logistic(z)
@@ -100,6 +96,9 @@ func (w *world) taken(b int) {
 		return
 	}
 	pressure, opponent, gap := w.pressureAt(b, w.pos[b])
+	if w.trk.cause != causeNone && gap < reach {
+		w.trk.cause = EndTackled // they have fought for a loose ball
+	}
 	if f.when >= closeQuarters && w.execution.Float64() < w.clears(b, pressure) {
 		w.clear(b)
 		return
@@ -110,7 +109,7 @@ func (w *world) taken(b int) {
 	}
 	if f.height > w.par.FootHeight {
 		hold = 0.5
-		if gap < aerialGap {
+		if gap < w.par.AerialGap {
 			if f.pass {
 				w.trk.cause = EndAerial
 			}

@@ -13,9 +13,9 @@ import (
 // goal kick. Common practice, no source: the event data do not tell a settled
 // start from a ball just won.
 const (
-	mixGoalKick = 0.12
+	mixGoalKick = 0.09
 	mixKeeper   = 0.16
-	mixRegain   = 0.55
+	mixRegain   = 0.66
 )
 
 // After a regain the opponent is still up the pitch: his lines stand higher by

@@ -23,7 +23,7 @@ var free = []string{
 	"CarrySpeed", "JogSpeed", "RunSpeed", "OfferReach", "ComeNear",
 	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "DeepTight",
 	"EngageRange", "LegsLag", "PressUp", "PressHold", "PressLoyal", "PressLeash",
-	"DefenceEdge", "AerialEdge", "AimReaction", "SetReaction", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross", "HighSight", "CrossSight", "CounterPress", "LossShape", "GiveGround", "OwnDoubt", "Mishit",
+	"DefenceEdge", "AreaEdge", "AimReaction", "SetReaction", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross", "HighDoubt", "HighGain", "AerialGap", "CrossSight", "CounterPress", "LossShape", "GiveGround", "OwnDoubt", "Mishit", "KeepTaste",
 }
 
 // freePress are the levels of pressing of the library's blocks, by tercile: the

@@ -30,7 +30,7 @@ func (m *meter) Possession(p *sim.Possession, events []sim.Event) {
 	r.read(p, events)
 	s.passes(r, m.pitch)
 	s.shots(r, m.pitch)
-	s.loss(p, m.pitch)
+	s.loss(r, m.pitch)
 	switch r.class(m.pitch) {
 	case buildUp:
 		s.OwnStarts++
@@ -281,10 +281,14 @@ func (s *sums) shots(r *record, pitch model.Pitch) {
 // a judgement: a throw-in about 15 s, free kicks and goal kicks 25 s and more.
 var deadFor = [sim.NumTakeovers]float64{sim.ByThrowIn: 15, sim.ByFreeKick: 25, sim.ByGoalKick: 30}
 
-// loss adds what the opponent made of a lost ball within 20 s of the loss. The
-// engine plays one possession of his, not what follows it; corners and free kicks
-// near goal come later than that.
-func (s *sums) loss(p *sim.Possession, pitch model.Pitch) {
+// loss adds what the opponent made of a lost ball within 20 s of the loss, which
+// is when its loser acted last: of the shots that full/07b counts from the
+// opponent's first action, turnover_cost has all but one in fifty after a loss at
+// the own end and half after one at the other, where they come late, so its clock
+// starts seconds sooner. The engine plays one possession of the opponent's, not what
+// follows it; corners and free kicks near goal come later than that.
+func (s *sums) loss(r *record, pitch model.Pitch) {
+	p := r.p
 	if !p.End.Lost() || p.After == (sim.After{}) {
 		return
 	}
@@ -297,7 +301,11 @@ func (s *sums) loss(p *sim.Possession, pitch model.Pitch) {
 		width = 1
 	}
 	l := &s.Losses[band][width]
-	within := float64(p.After.Ticks)*sim.TickSeconds+deadFor[p.After.By] <= lossWindow
+	after := p.After.Ticks
+	if n := len(r.actions); n > 0 {
+		after += p.Ticks - r.actions[n-1].tick
+	}
+	within := float64(after)*sim.TickSeconds+deadFor[p.After.By] <= lossWindow
 	l.Shot.add(p.After.Shot && within)
 	if within {
 		l.Chances += integer(p.After.Chance)

@@ -178,13 +178,20 @@ func TestCross(t *testing.T) {
 }
 
 // TestLoss: what the opponent makes of a loss at (-20, 5), in the middle of the width.
+// The loser acted last 3 s before the ball was lost: a shot 17 s after that counts,
+// one a tick later does not.
 func TestLoss(t *testing.T) {
-	p := &sim.Possession{End: sim.EndTackled, Ticks: 150, Place: r2.Vec{X: -20, Y: 5}}
-	p.After = sim.After{By: sim.WonInPlay, Played: true, Shot: true, Chance: 0.3}
-	wants(t, measured(p, buildUpEvents()), map[string]float64{
-		"turnover_cost/-35/middle/opponent_shot_within_20s": 1,
-		"turnover_cost/-35/middle/opponent_goal_within_20s": 0.3,
-		"turnover_cost/-35/opponent_goal_within_20s":        0.3,
-		"turnover_cost/-35/outer/opponent_shot_within_20s":  math.NaN(),
-	})
+	for _, c := range []struct {
+		after      int
+		shot, goal float64
+	}{{0, 1, 0.3}, {170, 1, 0.3}, {171, 0, 0}} {
+		p := &sim.Possession{End: sim.EndTackled, Ticks: 180, Place: r2.Vec{X: -20, Y: 5}}
+		p.After = sim.After{By: sim.WonInPlay, Played: true, Ticks: c.after, Shot: true, Chance: 0.3}
+		wants(t, measured(p, buildUpEvents()), map[string]float64{
+			"turnover_cost/-35/middle/opponent_shot_within_20s": c.shot,
+			"turnover_cost/-35/middle/opponent_goal_within_20s": c.goal,
+			"turnover_cost/-35/opponent_goal_within_20s":        c.goal,
+			"turnover_cost/-35/outer/opponent_shot_within_20s":  math.NaN(),
+		})
+	}
 }

@@ -44,7 +44,7 @@ type action struct {
 
 	// Of a pass.
 	ptype passType
-	low   bool   // along the ground
+	low   bool   // along the ground, or cut out before it rose
 	inner bool   // a cross with the foot nearer to the goal
 	end   r2.Vec // where the next event, by anybody, happens
 	at    int    // when the ball arrived there: received, cut out or out of play
@@ -83,6 +83,7 @@ func (r *record) read(p *sim.Possession, events []sim.Event) {
 		a.end, a.next = at, next
 		if !a.done {
 			a.at = arrived
+			a.low = a.low || dist(a.from, at) < risen
 		}
 		open = -1
 	}
@@ -124,6 +125,12 @@ func (r *record) read(p *sim.Possession, events []sim.Event) {
 		}
 	}
 }
+
+// risen is how far a cross must get to be recorded as a high one, m: those of the
+// tables that are cut out nearer are among the low ones, whose mean length from the
+// wing is 15.4 m against 31.6 m of the high ones, with one cross in five ending within
+// 10 m.
+const risen = 10.0
 
 // acted is the action of an event.
 func acted(e *sim.Event) action {
