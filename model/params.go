@@ -25,7 +25,7 @@ type Params struct {
 
 	// Execution.
 	LengthError   float64 `unit:"share" lo:"0.02" hi:"0.15" source:"sd of launch speed or range; set by completion by length (Pappalardo et al. 2019)"`
-	LoftError     float64 `unit:"share" lo:"0.02" hi:"0.2" source:"sd of the range of a lofted ball; set by high passes completed (Pappalardo et al. 2019)"`
+	LoftError     float64 `unit:"share" lo:"0.03" hi:"0.2" source:"sd of the range of a lofted ball; set by high passes completed (Pappalardo et al. 2019)"`
 	Mishit        float64 `unit:"share" lo:"0" hi:"0.15" source:"passes struck badly, four times as far off, twice as often under full pressure; set by balls played out of play"`
 	PressureError float64 `unit:"ratio" lo:"0" hi:"3" source:"growth of the error at full pressure; set by completion by third"`
 	WeakFootError float64 `unit:"ratio" lo:"1" hi:"2" source:"assumed 1.35"`
@@ -124,10 +124,10 @@ func DefaultParams() Params {
 		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1, AreaEdge: 1.6, KeeperRate: 3,
 		SetReaction: 0.585, AimReaction: 0.208, HeadHeight: 2.4, HeadRate: 0.904, FootHeight: 0.8,
 
-		LengthError: 0.0731, LoftError: 0.02, Mishit: 0.000449, PressureError: 1.32, WeakFootError: 1.35, TurnError: 0.6,
+		LengthError: 0.0731, LoftError: 0.05, Mishit: 0.000449, PressureError: 1.32, WeakFootError: 1.35, TurnError: 0.6,
 		OneTouchError: 1.25, ArrivalSpeed: 8.28,
 
-		TouchSpeed: 0.12, TouchPressure: 2.26, TouchHigh: 2.8, StealHold: 0.475, ClearDeep: 0.999, BlockChance: 0.631, AerialGap: 0.5, HeaderHold: 0.35,
+		TouchSpeed: 0.12, TouchPressure: 2.26, TouchHigh: 2.8, StealHold: 0.475, ClearDeep: 0.999, BlockChance: 0.631, AerialGap: 0.5, HeaderHold: 0.3,
 
 		ChallengeRange: 2, ChallengeRate: 1.54, RunInto: 0.41, DuelWon: 0.129, DuelLoose: 0.395, PutOut: 0.314, FoulByDefence: 0.16,
 		FoulByAttack: 0.0473, BeatenFor: 1, TakeOnWin: 0.5,

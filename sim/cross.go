@@ -65,6 +65,15 @@ func (w *world) canCross() bool {
 // ball through the air to him from out wide is a cross.
 func (w *world) awaitsCross(p r2.Vec) bool { return w.pitch.InPenaltyArea(p) }
 
+// low is how far the option's ball is struck hard along the ground, to be met first
+// time, m: its length for a low cross or a cut-back, 0 for any other.
+func (o *option) low(length float64) float64 {
+	if o.cross && o.kind == Ground {
+		return length
+	}
+	return 0
+}
+
 // crossesInside reports whether the carrier's strong foot is the one nearer to
 // the goal on this wing (y > 0 is his left), so that his cross swings in.
 func (w *world) crossesInside(y float64) bool {

@@ -149,7 +149,8 @@ func (w *world) worthAt(p r2.Vec, margin float64, aerial bool) float64 {
 func (w *world) judge(o *option, chance, margin, length, had float64) {
 	s := sign(w.onBall)
 	dir := towards(w.ball, o.target, w.face)
-	chance *= 1 - w.blocked(dir)
+	stopped, _ := w.blocked(dir, o.low(length))
+	chance *= 1 - stopped
 	o.chance = chance
 	aerial := o.kind != Ground
 	at := o.target

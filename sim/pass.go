@@ -23,8 +23,8 @@ func (w *world) pass(o *option, header bool) {
 	w.p.Attempted[w.fly.kind]++
 	w.trk.passed(w, o)
 	w.emit(Event{Kind: EventPass, Team: w.onBall, Player: c % 11, Other: o.aim % 11, Flight: o.kind, From: w.ball, To: o.target, Chance: o.chance, Near: w.gapTo})
-	if w.execution.Float64() < w.blocked(f.Dir) {
-		w.blockedBy(w.nearest)
+	if stopped, by := w.blocked(f.Dir, o.low(dist(w.ball, o.target))); w.execution.Float64() < stopped {
+		w.blockedBy(by)
 		return
 	}
 	w.release(c)

@@ -14,15 +14,42 @@ const (
 	blockSide = 0.8
 )
 
-// blocked is the chance that the opponent nearest to the carrier gets his body in
-// the way of a ball that leaves along dir.
-func (w *world) blocked(dir r2.Vec) float64 {
-	o := w.nearest
-	if o == nobody || w.gapTo > blockNear || w.beaten[o] > w.tick {
+// blocked is the chance that an opponent gets his body in the way of a ball that
+// leaves along dir, and who is most in the way. Of most balls only the man nearest to
+// the carrier is, close in front of him: the others have time, and the control model
+// knows what they do with it. A cross struck hard along the ground must pass everybody
+// on its way, low metres far.
+func (w *world) blocked(dir r2.Vec, low float64) (chance float64, by int) {
+	free, most := 1.0, 0.0
+	by = w.nearest
+	if o := w.nearest; o != nobody && w.gapTo <= blockNear {
+		most = w.inTheWay(o, dir, math.Inf(1))
+		free -= most
+	}
+	if low > 0 {
+		first := 11 * (1 - w.onBall)
+		for o := first; o < first+11; o++ {
+			if o == w.nearest && w.gapTo <= blockNear {
+				continue
+			}
+			p := w.inTheWay(o, dir, low)
+			free *= 1 - p
+			if p > most {
+				most, by = p, o
+			}
+		}
+	}
+	return 1 - free, by
+}
+
+// inTheWay is the chance that opponent o stops a ball that leaves along dir before it
+// has gone far.
+func (w *world) inTheWay(o int, dir r2.Vec, far float64) float64 {
+	if w.beaten[o] > w.tick {
 		return 0
 	}
 	dx, dy := w.pos[o].X-w.ball.X, w.pos[o].Y-w.ball.Y
-	if dx*dir.X+dy*dir.Y <= 0 {
+	if along := dx*dir.X + dy*dir.Y; along <= 0 || along >= far {
 		return 0
 	}
 	across := (dx*dir.Y - dy*dir.X) / blockSide
