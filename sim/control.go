@@ -65,7 +65,7 @@ func (m *ControlModel) Control(players []Contender, ball *Flight, until float64,
 		ready[i].prepare(i, &players[i])
 		c.admit(&ready[i])
 	}
-	c.run(m, math.Inf(1), p)
+	c.run(m, p)
 	return c.sum
 }
 
@@ -86,7 +86,7 @@ type course struct {
 	ours   float64 // part of sum that belongs to runners marked ours
 	where  float64 // how far from the start they have it on average, times ours, m
 
-	// What run found when the sum crossed its threshold.
+	// What race found.
 	index int
 	when  float64
 }
@@ -101,6 +101,7 @@ type runner struct {
 	top    float64
 	rate   float64 // 1/s
 	share  float64 // scratch of one step
+	left   float64 // in a race: hazard to go until he has the ball
 	index  int
 	ours   bool
 }
@@ -149,30 +150,23 @@ func (r *runner) matters(f *Flight, length, at, tau, until, limit float64) bool 
 	return r.tau0+math.Sqrt(d*d+across*across)*r.inv-(along+d)*pace <= limit
 }
 
-// run integrates until the sum of the probabilities crosses threshold, or to
-// the end. With p it adds up each contender's probability there. It reports
-// whether the threshold was crossed; index and when then tell by whom (by the
-// shares of that step, the part of the threshold inside the step deciding) and
-// when.
-func (c *course) run(m *ControlModel, threshold float64, p []float64) bool {
+// run integrates until the contest is decided, or to the end. With p it adds up each
+// contender's probability there.
+func (c *course) run(m *ControlModel, p []float64) {
 	k := logisticScale / m.Spread
 	late := m.edge() / k
 	dt := m.Step
 	c.sum = 0
 	for t := dt / 2; t < c.until && c.sum < c.enough; t += dt {
-		s, h := c.ball.At(t)
-		if h > m.HeadHeight {
+		s, height := c.reachable(m, t)
+		if height == 0 {
 			continue
-		}
-		height := 1.0
-		if h > m.FootHeight {
-			height = m.HeadRate
 		}
 		bx, by := c.ball.Origin.X+s*c.ball.Dir.X, c.ball.Origin.Y+s*c.ball.Dir.Y
 		total, ours := 0.0, 0.0
 		for _, r := range c.who[:c.n] {
 			r.share = 0
-			// Too far even at the model's edge: saves the square root.
+			// As in pull, written out: the call would cost an eighth of a judgement.
 			edge := (t - r.tau0 + late) * r.speed
 			dx, dy := bx-r.x, by-r.y
 			d2 := dx*dx + dy*dy
@@ -194,21 +188,6 @@ func (c *course) run(m *ControlModel, threshold float64, p []float64) bool {
 			continue
 		}
 		gain := (1 - c.sum) * absorbTable.at(total*dt)
-		if c.sum+gain >= threshold {
-			inside := (threshold - c.sum) / gain // 0 to 1, uniform when the threshold is
-			c.when = t - dt/2 + inside*dt
-			pick := inside * total
-			for _, r := range c.who[:c.n] {
-				if r.share == 0 {
-					continue
-				}
-				c.index = r.index
-				if pick -= r.share; pick < 0 {
-					break
-				}
-			}
-			return true
-		}
 		c.sum += gain
 		c.ours += gain * ours / total
 		c.where += gain * ours / total * s
@@ -218,8 +197,77 @@ func (c *course) run(m *ControlModel, threshold float64, p []float64) bool {
 			}
 		}
 	}
+}
+
+// reachable is how far the ball is on its way at t, m, and how readily it is
+// controlled at its height: 0 out of reach.
+func (c *course) reachable(m *ControlModel, t float64) (s, height float64) {
+	s, h := c.ball.At(t)
+	switch {
+	case h > m.HeadHeight:
+		return s, 0
+	case h > m.FootHeight:
+		return s, m.HeadRate
+	}
+	return s, 1
+}
+
+// pull is the rate at which a contender takes a ball that is at (bx, by) at t, 1/s;
+// late is how much later than the ball he may be to count, k the scale of the
+// logistic, 1/s.
+func (r *runner) pull(bx, by, t, late, k float64) float64 {
+	// Too far even at the model's edge: saves the square root.
+	edge := (t - r.tau0 + late) * r.speed
+	dx, dy := bx-r.x, by-r.y
+	d2 := dx*dx + dy*dy
+	if edge <= 0 || d2 > edge*edge {
+		return 0
+	}
+	far := r.top*t + reach
+	px, py := bx-r.px, by-r.py
+	if px*px+py*py > far*far {
+		return 0
+	}
+	return r.rate * logisticTable.at(k*(t-r.tau0-math.Sqrt(d2)*r.inv))
+}
+
+// race integrates until one of the contenders has the ball, or to the end: each has
+// it when his own rate has added up to an exponential threshold (left). The least of
+// competing exponentials is distributed as the model says; and a small change of
+// where the contenders are seldom changes who is first, so variants of a scenario go
+// on sharing their luck. It reports whether somebody has the ball; index and when
+// tell who.
+func (c *course) race(m *ControlModel) bool {
+	k := logisticScale / m.Spread
+	late := m.edge() / k
+	dt := m.Step
+	sum := 0.0
+	for t := dt / 2; t < c.until && sum < raceOver; t += dt {
+		s, height := c.reachable(m, t)
+		if height == 0 {
+			continue
+		}
+		bx, by := c.ball.Origin.X+s*c.ball.Dir.X, c.ball.Origin.Y+s*c.ball.Dir.Y
+		first := math.Inf(1) // part of the step that passes until somebody has it
+		for _, r := range c.who[:c.n] {
+			hazard := r.pull(bx, by, t, late, k) * height * dt
+			sum += hazard
+			if hazard > 0 && r.left/hazard <= min(first, 1) {
+				first, c.index = r.left/hazard, r.index
+			}
+			r.left -= hazard
+		}
+		if first <= 1 {
+			c.when = t - dt/2 + first*dt
+			return true
+		}
+	}
 	return false
 }
+
+// raceOver is the sum of all rates over time from which a race counts as over:
+// somebody has had the ball by then with the probability decided.
+var raceOver = -math.Log(1 - decided)
 
 // table is a function sampled at even steps over [lo, lo + steps/per] and
 // joined linearly: an exponential costs several times as much.

@@ -22,6 +22,7 @@ func (w *world) decide() {
 		w.trk.alarmed = true
 	}
 	header := w.fly.height > w.par.FootHeight && w.tick == w.since
+	w.looks++
 	w.weigh(header)
 	if w.opt.n == 0 { // a restart with nobody to play it to
 		w.think = w.tick + ticks(w.par.Look)
@@ -59,23 +60,14 @@ func (w *world) alarm() float64 {
 // choose draws an option by its log odds.
 func (w *world) choose() *option {
 	l := &w.opt
-	top := math.Inf(-1)
-	for i := 0; i < l.n; i++ {
-		top = max(top, l.o[i].score)
-	}
-	total := 0.0
+	best, top := 0, math.Inf(-1)
 	for i := 0; i < l.n; i++ {
 		o := &l.o[i]
-		o.score = math.Exp(o.score - top)
-		total += o.score
-	}
-	u := w.choice.Float64() * total
-	for i := 0; i < l.n-1; i++ {
-		if u -= l.o[i].score; u < 0 {
-			return &l.o[i]
+		if s := o.score + gumbel(w.choices.of(w.thing(o))); s > top {
+			best, top = i, s
 		}
 	}
-	return &l.o[l.n-1]
+	return &l.o[best]
 }
 
 // carryOut does what was chosen.
@@ -196,14 +188,14 @@ func (w *world) keepOptions() {
 	p := w.pos[w.carrier]
 	s := sign(w.onBall)
 	speed := w.able[w.carrier].Value[model.Carrying]
-	w.keep(p, 0)
-	for _, d := range keepDirections {
+	w.keep(p, 0, 0)
+	for i, d := range keepDirections {
 		length := 0.9 * speed
 		at := r2.Vec{X: p.X + s*d.cos*length, Y: p.Y + s*d.sin*length}
 		if at != w.inside(at, 1) {
 			continue
 		}
-		w.keep(at, length)
+		w.keep(at, length, uint8(i)+1)
 	}
 }
 
@@ -213,7 +205,7 @@ const firstTime = 1.2
 
 // keep adds one way of keeping the ball. Every opponent who can be there before
 // the next look puts it at risk.
-func (w *world) keep(at r2.Vec, length float64) {
+func (w *world) keep(at r2.Vec, length float64, slot uint8) {
 	margin, caught := 4.0, 0.0
 	t := max(length/w.able[w.carrier].Value[model.Carrying], w.par.Look) + 0.2
 	other := 11 * (1 - w.onBall)
@@ -231,9 +223,9 @@ func (w *world) keep(at r2.Vec, length float64) {
 	}
 	chance := min((1-caught)*(1-(1-free)*w.lostInDuel), 0.998)
 	o := w.opt.add()
-	o.act, o.target, o.chance = keepBall, at, chance
+	o.act, o.target, o.chance, o.slot = keepBall, at, chance, slot
 	o.worth = w.worthAt(at, margin+0.4, false)
-	o.score = w.value(chance, o.worth, at, w.par.Misjudge) + w.tilt(at) + w.strongSide(at) + w.par.KeepTaste
+	o.score = w.value(o, chance, o.worth, at, w.par.Misjudge) + w.tilt(at) + w.strongSide(at) + w.par.KeepTaste
 	if w.tick-w.since <= 1 {
 		o.score -= firstTime // he meant to play it first time
 	}
@@ -317,5 +309,5 @@ func (w *world) takeOnOption() {
 		}
 	}
 	opt.worth = w.worthAt(opt.target, margin, false)
-	opt.score = w.value(opt.chance, opt.worth, p, w.par.Misjudge) + w.tilt(opt.target)
+	opt.score = w.value(opt, opt.chance, opt.worth, p, w.par.Misjudge) + w.tilt(opt.target)
 }

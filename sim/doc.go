@@ -26,7 +26,8 @@
 // # Determinism
 //
 // Every random number of possession i comes from streams keyed by (seed, i,
-// purpose, spell on the ball). One scenario, seed and Revision give the same
+// purpose, spell on the ball), or from a lot that is keyed by these and by what it
+// belongs to: an option, a run. One scenario, seed and Revision give the same
 // bytes for any number of workers, in any order, on one architecture; on other
 // architectures results are equal in distribution only, since a compiler may
 // fuse a multiplication with an addition. Two variants of a scenario share

@@ -82,7 +82,7 @@ func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64) (cha
 			c.admit(r)
 		}
 	}
-	c.run(&w.glance, math.Inf(1), nil)
+	c.run(&w.glance, nil)
 	had = length
 	if c.ours > 1e-6 {
 		had = min(length, c.where/c.ours)
@@ -163,7 +163,7 @@ func (w *world) judge(o *option, chance, margin, length, had float64) {
 	if aerial && !o.cross {
 		doubt = w.par.HighDoubt
 	}
-	o.score = w.value(w.seenChance(o, chance), o.worth, o.target, doubt) + w.tilt(o.target)
+	o.score = w.value(o, w.seenChance(o, chance), o.worth, o.target, doubt) + w.tilt(o.target)
 	o.score += w.par.ForwardTaste * s * (o.target.X - w.ball.X)
 	switch {
 	case o.cross && !o.back:
@@ -212,9 +212,9 @@ func (w *world) seenChance(o *option, chance float64) float64 {
 // value is the log odds that success and failure of an action are worth: its
 // expected goals on the scale of the carrier's sharpness. A failure costs the
 // price of a loss where the ball is lost.
-func (w *world) value(chance, worth float64, lost r2.Vec, doubt float64) float64 {
+func (w *world) value(o *option, chance, worth float64, lost r2.Vec, doubt float64) float64 {
 	s := sign(w.onBall)
-	mis := doubt * w.perception.NormFloat64()
+	mis := doubt * normal(w.sights.of(w.thing(o)))
 	p := min(max(chance, 0.005), 0.995)
 	odds := p * expTable.at(mis) // logistic(logit(p) + mis) without a logarithm
 	p = odds / (odds + 1 - p)

@@ -24,9 +24,10 @@ type option struct {
 	aim    int // receiver or, for a take-on, the opponent
 	kind   FlightKind
 	cross  bool
-	back   bool // cut-back
-	inner  bool // in-swinging cross
-	space  bool // into space rather than to feet
+	back   bool  // cut-back
+	inner  bool  // in-swinging cross
+	space  bool  // into space rather than to feet
+	slot   uint8 // tells options alike in all of that
 	target r2.Vec
 	launch float64 // ground: speed at launch
 	chance float64 // of success
@@ -68,7 +69,7 @@ func (w *world) passOptions() {
 		x := s * w.pos[b].X
 		if x > 0 && x > ballX && x > w.att.last {
 			// He looks offside, unless the passer misses a close call.
-			if x-w.att.last > 0.25*math.Abs(w.perception.NormFloat64()) {
+			if x-w.att.last > 0.25*math.Abs(normal(w.sights.of(uint64(b)|uint64(w.looks)<<32|1<<31))) {
 				continue
 			}
 		}
@@ -80,7 +81,7 @@ func (w *world) passOptions() {
 		feet := w.inside(r2.Vec{X: w.pos[b].X + w.vel[b].X*meet, Y: w.pos[b].Y + w.vel[b].Y*meet}, 0.8)
 		ground := 1.0
 		if d < 48 {
-			ground = w.ground(b, feet, false)
+			ground = w.ground(b, feet, false, 0)
 		}
 		byAir := !crossing || !w.awaitsCross(own(w.onBall, w.pos[b])) // else it is a cross
 		if b != first && byAir && d > 18 && (d > 30 || ground < 0.8) {
@@ -119,11 +120,11 @@ func (w *world) intoSpace(b int, d float64, byAir bool) {
 		lead = 9
 	}
 	at := w.inside(r2.Vec{X: w.pos[b].X + lead*dir.X, Y: w.pos[b].Y + lead*dir.Y}, 1.5)
-	w.ground(b, at, true)
+	w.ground(b, at, true, 0)
 	if running {
 		far := w.inside(r2.Vec{X: w.pos[b].X + 16*dir.X, Y: w.pos[b].Y + 16*dir.Y}, 2)
 		if d < 30 {
-			w.ground(b, far, true)
+			w.ground(b, far, true, 1)
 		}
 		if byAir && d > 14 {
 			w.lofted(b, far, true)
@@ -165,7 +166,7 @@ func strikeTable(arrival float64) *table {
 var intoRunTable, acrossTable = strikeTable(aheadArrival), strikeTable(acrossArrival)
 
 // ground adds a ground pass and returns its chance.
-func (w *world) ground(b int, at r2.Vec, space bool) float64 {
+func (w *world) ground(b int, at r2.Vec, space bool, slot uint8) float64 {
 	length := dist(w.ball, at)
 	intent := toFeet
 	if space {
@@ -175,7 +176,7 @@ func (w *world) ground(b int, at r2.Vec, space bool) float64 {
 	f := GroundFlight(w.ball, towards(w.ball, at, w.face), launch)
 	chance, margin, had := w.chanceOf(&f, b, at, length)
 	o := w.opt.add()
-	o.act, o.aim, o.kind, o.target, o.space, o.launch = playPass, b, Ground, at, space, launch
+	o.act, o.aim, o.kind, o.target, o.space, o.launch, o.slot = playPass, b, Ground, at, space, launch, slot
 	w.judge(o, chance, margin, length, had)
 	return chance
 }

@@ -142,14 +142,17 @@ func (w *world) resolve(by int) {
 	if a := w.fly.aim; a != nobody {
 		w.opt.near[a] = w.expecting(a)
 	}
-	c := course{ball: f, until: min(out, rest+8), enough: decided}
+	c := course{ball: f, until: min(out, rest+8)}
 	for b := range w.opt.near {
 		if b != by {
 			c.admit(&w.opt.near[b])
 		}
 	}
 	w.fly.winner = nobody
-	if c.run(&w.ctl, w.execution.Float64(), nil) {
+	for b := range w.opt.near { // by body, so that variants stay in step
+		w.opt.near[b].left = w.execution.ExpFloat64()
+	}
+	if c.race(&w.ctl) {
 		w.fly.winner, w.fly.when = c.index, c.when
 	} else if !math.IsInf(out, 1) {
 		w.fly.when = out

@@ -55,7 +55,11 @@ func (w *world) rekey() {
 	w.choice.Reset(seed, id, Choice+n)
 	w.execution.Reset(seed, id, Execution+n)
 	w.duel.Reset(seed, id, Duel+n)
-	w.perception.Reset(seed, id, Perception+n)
+	w.block.Reset(seed, id, Block+n)
+	w.sights.cast(seed, id, Perception+n)
+	w.choices.cast(seed, id, Choice+n)
+	w.errands.cast(seed, id, Movement+n)
+	w.looks = 0
 	w.spell++
 }
 

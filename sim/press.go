@@ -26,7 +26,10 @@ func (w *world) takeStance(b *model.Block) {
 	case cue != noTrigger && b.Press.Triggers[cue]:
 		chance = b.Press.Intensity * math.Exp(-beyond/12)
 	}
-	if chance > 0 && w.block.Float64() < chance {
+	if !fresh && cue == noTrigger {
+		return
+	}
+	if u := w.block.Float64(); u < chance { // drawn whether it counts or not: variants stay in step
 		d.stance = pressing
 		d.until = w.tick + ticks(w.par.PressHold)
 	}

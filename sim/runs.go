@@ -20,13 +20,26 @@ func (w *world) callRuns() {
 	lane, third := model.LaneOf(ball.Y), w.pitch.ThirdOf(ball.X)
 	for k := range team.Runs {
 		r := &team.Runs[k]
-		u := w.choice.Float64()
+		u := unit(w.errands.of(errand(team.Runs, k)))
 		b := 11*w.onBall + team.ByNumber(r.Player)
 		if b == w.carrier || w.runs[b].until > w.tick || u >= r.Chance || !triggered(r, w.number[w.carrier], lane, third) {
 			continue
 		}
 		w.startRun(b, r.Kind, ball)
 	}
+}
+
+// errand names run k by who makes which run, and by how many of the kind he has
+// before it: a plan with one run more shares the luck of all the others.
+func errand(runs []model.Run, k int) uint64 {
+	r := &runs[k]
+	before := 0
+	for i := range runs[:k] {
+		if runs[i].Player == r.Player && runs[i].Kind == r.Kind {
+			before++
+		}
+	}
+	return uint64(before)<<16 | uint64(r.Player)<<8 | uint64(r.Kind)
 }
 
 // triggered reports whether the ball is where and with whom the run waits for it.

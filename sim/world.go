@@ -78,7 +78,8 @@ type world struct {
 	pins       [bodies]int
 
 	// Streams, by purpose; those of a spell on the ball are keyed anew for each.
-	setup, choice, execution, duel, block, perception *Stream
+	setup, choice, execution, duel, block *Stream
+	sights, choices, errands              lot // what the carrier sees, what he takes, who runs; by spell
 
 	situation
 
@@ -91,6 +92,7 @@ type world struct {
 // every possession begins.
 type situation struct {
 	spell int // spells on the ball so far
+	looks int // of the carrier in this spell
 
 	// Kinematics.
 	tick   int
@@ -175,7 +177,7 @@ func turned(d r2.Vec, angle float64) r2.Vec {
 func newWorld(sc *model.Scenario, par model.Params) *world {
 	w := &world{sc: sc, pitch: sc.Pitch, halfL: sc.Pitch.Length / 2, halfW: sc.Pitch.Width / 2}
 	w.setup, w.choice, w.execution = NewStream(), NewStream(), NewStream()
-	w.duel, w.block, w.perception = NewStream(), NewStream(), NewStream()
+	w.duel, w.block = NewStream(), NewStream()
 	for b := range w.able {
 		t := teamOf(b)
 		p := &sc.Teams[t].Players[b%11]
