@@ -131,7 +131,7 @@ func DefaultParams() Params {
 
 		Sharpness: 0.199, Misjudge: 0.295, HighSight: 0.903, CrossSight: 0.308, OwnDoubt: 0.474, FreeWorth: 0.00091, GoalSide: 0.119, RestWorth: 0.382, OneTouch: 0.406, HoldShare: 0.998,
 		HoldSpread: 0.79, Impatience: 0.388, Look: 0.899, NearTaste: 0.119, HighForward: 0.11, ForwardTaste: -0.0557,
-		HighTaste: -4.68, StrongSide: 0.12, SwitchTaste: -3.89, LowCross: -1.91, CrossTaste: -1.25, LossFear: 4.5, LossShape: 0.464, ShotTaste: 0.332, ShotUrge: -0.612,
+		HighTaste: -4.68, StrongSide: 0.12, SwitchTaste: -3.89, LowCross: -1.91, CrossTaste: -1.25, LossFear: 4.5, LossShape: 0.464, ShotTaste: 0.45, ShotUrge: -1.2,
 
 		CarrySpeed: 2.79, JogSpeed: 3.47, RunSpeed: 7.27, ComeNear: 0.454, Stagger: 0.943, OfferReach: 3.05,
 

@@ -152,8 +152,8 @@ func (w *world) control(b int, start bool) {
 	default:
 		w.think = w.tick + max(ticks(hold), 3)
 	}
-	if w.breaking(b) {
-		w.think = min(w.think, w.tick+ticks(w.par.Look)) // no time to dally
+	if w.breaking(b) || w.inRange() {
+		w.think = min(w.think, w.tick+w.nextLook()) // no time to dally
 	}
 	w.trk.received(w, b, gap)
 	if !start {
