@@ -79,7 +79,7 @@ var goalStills = []still{
 			LCB -6,8 RCB -6,-8 GK -36,0`,
 		theirs: `rcm 25,4 lcm 25,-4 rm 26,16 lm 26,-16 rb 34,14 rcb 35,5 lcb 35,-4 lb 34,-13 rcf 12,6 lcf 12,-6 gk 49,0`,
 		order: []order{
-			before("pass LW", "shoot").known(length),
+			before("pass LW", "shoot"),
 			before("pass LB", "shoot"),
 			before("pass RCM", "shoot"),
 			before("carry on", "shoot"),
