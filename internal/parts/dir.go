@@ -142,8 +142,8 @@ func (d *Dir) Notes() []string { return d.notes }
 // Shards are the shares that the parts come from, each once.
 func (d *Dir) Shards() []Shard { return d.shards }
 
-// Shard is the share that Open was given.
-func (d *Dir) Shard() Shard { return d.shard }
+// Mine reports whether the block of this number, from 0, is to be played here.
+func (d *Dir) Mine(number int) bool { return d.path != "" && d.shard.Has(number) }
 
 // Find returns the records of possessions first to first+n-1 of a cell; nil unless
 // all of them are there.
