@@ -234,4 +234,3 @@ func (f *shardFlag) Set(text string) error {
 func (f *shardFlag) String() string { return parts.Shard(*f).String() }
 
 func (f *shardFlag) Type() string { return "i/n" }
-
