@@ -7,6 +7,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -18,6 +19,7 @@ import (
 type workshop struct {
 	t           *testing.T
 	dir         string
+	playout     string // the program
 	env         []string
 	possessions string
 }
@@ -33,7 +35,8 @@ func newWorkshop(t *testing.T) *workshop {
 		t.Fatal(err)
 	}
 	bin := t.TempDir()
-	if err := os.Symlink(exe, filepath.Join(bin, "playout")); err != nil { // see TestMain
+	w.playout = filepath.Join(bin, "playout")
+	if err := os.Symlink(exe, w.playout); err != nil { // see TestMain
 		t.Fatal(err)
 	}
 	w.env = append(os.Environ(), "PATH="+bin+string(os.PathListSeparator)+os.Getenv("PATH"))
@@ -59,18 +62,13 @@ func (w *workshop) compare() []string {
 	return []string{"compare", "a.yaml", "b.yaml", "--possessions", w.possessions}
 }
 
-// process is a program that runs in the directory.
+// process is a program that runs in the directory; playout is the one under test.
 func (w *workshop) process(program string, args ...string) *exec.Cmd {
-	c := exec.Command(program, args...)
-	c.Dir, c.Env = w.dir, w.env
-	for _, dir := range filepath.SplitList(strings.TrimPrefix(w.env[len(w.env)-1], "PATH=")) {
-		if path := filepath.Join(dir, program); c.Err != nil || program == "playout" {
-			if _, err := os.Stat(path); err == nil {
-				c.Path, c.Err = path, nil
-				break
-			}
-		}
+	if program == "playout" {
+		program = w.playout
 	}
+	c := exec.Command(program, args...)
+	c.Dir, c.Env = w.dir, slices.Clone(w.env)
 	return c
 }
 
