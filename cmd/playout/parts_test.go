@@ -2,16 +2,22 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"slices"
 	"strings"
 	"sync"
 	"testing"
 	"time"
+
+	"playout/internal/experiment"
+	"playout/internal/parts"
+	"playout/sim"
 )
 
 // workshop is a directory with two scenarios of which a build-up is soon played, the
@@ -26,8 +32,8 @@ type workshop struct {
 
 func newWorkshop(t *testing.T) *workshop {
 	t.Helper()
-	w := &workshop{t: t, dir: t.TempDir(), possessions: "230"}
-	w.write("a.yaml", "title: As it is\nclock: 5\nafter_loss: 0\npossessions: 10\n")
+	w := &workshop{t: t, dir: t.TempDir(), possessions: "130"}
+	w.write("a.yaml", "title: As it is\nstart: {from: settled, ball: [8, 0]}\nclock: 5\nafter_loss: 0\npossessions: 10\n")
 	w.write("b.yaml", "extends: a.yaml\ntitle: Wider\ndefence: {block: {width: 55}}\n")
 	w.write("playout.sh", helpSlurm)
 	exe, err := os.Executable()
@@ -130,7 +136,7 @@ func TestMergeGivesTheSameBytes(t *testing.T) {
 // work in the same directory at the same time do not disturb it.
 func TestKilledRun(t *testing.T) {
 	w := newWorkshop(t)
-	w.possessions = "1500"
+	w.possessions = "1000"
 	begin := time.Now()
 	want := w.want()
 	whole := time.Since(begin)
@@ -171,7 +177,7 @@ func TestInterruptedWithParts(t *testing.T) {
 	w.possessions = "100000"
 	args := append(w.compare(), "--parts", "work")
 	for _, more := range [][]string{nil, {"--shard", "1/2"}} {
-		ctx, cancel := context.WithTimeout(context.Background(), 700*time.Millisecond)
+		ctx, cancel := context.WithTimeout(context.Background(), 400*time.Millisecond)
 		code, stdout, stderr := runCommand(ctx, append(args, more...)...)
 		cancel()
 		if code != exitInterrupted || !strings.Contains(stderr, "interrupted") {
@@ -218,11 +224,40 @@ func TestDamagedPartIsMended(t *testing.T) {
 	if err := os.Remove(path); err != nil {
 		t.Fatal(err)
 	}
-	if code, _, stderr := runCommand(context.Background(), "merge", "work"); code != exitFailed || !regexp.MustCompile(`^playout: work: \d+ of 460 build-ups are missing, of the shares [12]/2; run the same command`).MatchString(stderr) {
+	if code, _, stderr := runCommand(context.Background(), "merge", "work"); code != exitFailed || !regexp.MustCompile(`^playout: work: \d+ of 260 build-ups are missing, of the shares [12]/2; run the same command`).MatchString(stderr) {
 		t.Errorf("exit code %d, %s", code, stderr)
 	}
 	if got := w.run("playout", args...); got != want {
 		t.Errorf("mended: %s", got)
+	}
+}
+
+// Merge does not answer with this program what another one has played.
+func TestMergeOfAnotherProgram(t *testing.T) {
+	ours := parts.Manifest{Version: version(), Revision: sim.Revision, Arch: runtime.GOARCH, Seed: 1, Command: []string{"compare", "--", "a.yaml", "b.yaml"}, Inputs: map[string]string{}}
+	older, newer, other, alien := ours, ours, ours, ours
+	older.Revision--
+	newer.Version = "v99.0.0"
+	other.Arch = "s390x"
+	alien.Command = []string{"run", "--", "a.yaml"}
+	for words, m := range map[string]parts.Manifest{
+		"was not played by this program: engine revision ":     older,
+		"was not played by this program: version v99.0.0 of ":  newer,
+		"was not played by this program: played on s390x, ":    other,
+		"its manifest holds no experiment: playout run a.yaml": alien,
+	} {
+		dir := filepath.Join(t.TempDir(), "work")
+		d, err := parts.Open(dir, m, parts.Shard{}, experiment.OutcomeBytes)
+		if err == nil {
+			err = errors.Join(d.Save(parts.Key{}, 0, make([]byte, 100*experiment.OutcomeBytes)), d.Flush())
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		code, stdout, stderr := runCommand(context.Background(), "merge", dir)
+		if code != exitFailed || stdout != "" || !strings.HasPrefix(stderr, "playout: "+dir+": "+words) {
+			t.Errorf("exit code %d, %q, %s, want %s", code, stdout, stderr, words)
+		}
 	}
 }
 
@@ -254,7 +289,7 @@ func TestArrayScript(t *testing.T) {
 // The command of playout help kubernetes, run by sh for every index of the job.
 func TestIndexedJob(t *testing.T) {
 	w := newWorkshop(t)
-	w.write("a.yaml", strings.Replace(w.file("a.yaml"), "possessions: 10", "possessions: 420", 1))
+	w.write("a.yaml", strings.Replace(w.file("a.yaml"), "possessions: 10", "possessions: 320", 1))
 	_, script, found := strings.Cut(helpKubernetes, "            - |\n")
 	script, _, ends := strings.Cut(script, "          resources:")
 	number := func(pattern string) string {
