@@ -234,7 +234,7 @@ func TestDamagedPartIsMended(t *testing.T) {
 
 // Merge does not answer with this program what another one has played.
 func TestMergeOfAnotherProgram(t *testing.T) {
-	ours := parts.Manifest{Version: version(), Revision: sim.Revision, Arch: runtime.GOARCH, Seed: 1, Command: []string{"compare", "--", "a.yaml", "b.yaml"}, Inputs: map[string]string{}}
+	ours := parts.Manifest{Version: build(), Revision: sim.Revision, Arch: runtime.GOARCH, Seed: 1, Command: []string{"compare", "--", "a.yaml", "b.yaml"}, Inputs: map[string]string{}}
 	older, newer, other, alien := ours, ours, ours, ours
 	older.Revision--
 	newer.Version = "v99.0.0"

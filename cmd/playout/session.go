@@ -2,10 +2,13 @@ package main
 
 import (
 	"context"
+	"crypto/sha256"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"maps"
+	"os"
 	"path/filepath"
 	"runtime"
 	"slices"
@@ -93,7 +96,7 @@ func (s *session) check() error {
 			return err
 		}
 	}
-	for _, name := range []string{"output", "picture"} {
+	for _, name := range []string{"output", "picture", "write"} {
 		if s.shard.Of > 0 && flags.Changed(name) {
 			return usagef("--%s and --shard do not go together: a share has no answer; give --%s to playout merge", name, name)
 		}
@@ -201,10 +204,33 @@ func (s *session) open(seed uint64) (err error) {
 	case s.merged != nil:
 		s.dir = s.merged
 	case s.where != "":
-		m := parts.Manifest{Version: version(), Revision: sim.Revision, Arch: runtime.GOARCH, Seed: seed, Command: commandOf(s.cmd, s.args), Inputs: s.inputs}
+		m := parts.Manifest{Version: build(), Revision: sim.Revision, Arch: runtime.GOARCH, Seed: seed, Command: commandOf(s.cmd, s.args), Inputs: s.inputs}
 		s.dir, err = parts.Open(filepath.Clean(s.where), m, s.shard, experiment.OutcomeBytes)
 	}
 	return err
+}
+
+// build is the version for parts. That of a program that is being worked on does not
+// say which code it is, so the program itself is named by its contents.
+func build() string {
+	v := version()
+	if v != "devel" && !strings.Contains(v, "+dirty") {
+		return v
+	}
+	path, err := os.Executable()
+	if err != nil {
+		return v
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return v
+	}
+	defer f.Close()
+	h := sha256.New()
+	if _, err := io.Copy(h, f); err != nil {
+		return v
+	}
+	return fmt.Sprintf("%s (build %x)", v, h.Sum(nil)[:4])
 }
 
 // end writes what is not yet in a part and gives the command's error its last form.
@@ -224,7 +250,7 @@ func (s *session) end(err error) error {
 
 // showing are the flags that only say how to work and how to show the answer: the
 // experiment is the same without them.
-var showing = []string{"workers", "format", "output", "picture", "quiet", "parts", "shard"}
+var showing = []string{"workers", "format", "output", "picture", "write", "full", "quiet", "parts", "shard"}
 
 // commandOf is the command line in one form whatever the order of the flags.
 func commandOf(cmd *cobra.Command, args []string) []string {
