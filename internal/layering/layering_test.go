@@ -19,6 +19,7 @@ var may = map[string][]string{
 	"sim":                {"model", "internal/stats"},
 	"scenarios":          {},
 	"internal/scenario":  {"model", "scenarios"},
+	"internal/picture":   {},
 	"internal/reference": {"model", "sim", "internal/stats", "internal/scenario"},
 	"internal/report":    {"model", "sim", "internal/stats", "internal/reference"},
 	"internal/calibrate": {"model", "sim", "internal/reference"},
@@ -34,6 +35,7 @@ var sole = map[string]string{
 	"github.com/spf13/cobra":            "cmd/playout",
 	"go.yaml.in/yaml/v4":                "internal/scenario",
 	"github.com/invopop/jsonschema":     "internal/scenario",
+	"gonum.org/v1/plot":                 "internal/picture",
 }
 
 // TestImports reads every file of the project; tests may import what they like
