@@ -74,16 +74,22 @@ func Encode(name string, d Drawing) ([]byte, error) {
 		return out.Bytes(), err
 	}
 	c := vgsvg.New(w, h)
-	compose(draw.New(c), d)
+	p := compose(draw.New(c), d)
 	if _, err := c.WriteTo(&out); err != nil {
 		return nil, err
 	}
-	return finish(out.Bytes(), d.words()), nil
+	return finish(out.Bytes(), p.boxes, d.words()), nil
 }
 
-// finish lets an SVG fall back to other sans faces of the same widths, and
-// gives it a title for those who cannot see it.
-func finish(svg []byte, w Words) []byte {
+// finish lets an SVG fall back to other sans faces, with each line of text held
+// to the width it was laid out with, and gives it a title for those who cannot
+// see it. boxes are the places of the texts in their order.
+func finish(svg []byte, boxes []vg.Rectangle, w Words) []byte {
+	parts := bytes.Split(svg, []byte("<text "))
+	for i, b := range boxes {
+		parts[i+1] = append(fmt.Appendf(nil, `<text textLength="%.2f" lengthAdjust="spacingAndGlyphs" `, b.Size().X.Points()), parts[i+1]...)
+	}
+	svg = bytes.Join(parts, nil)
 	const face = `style="font-family:Liberation Sans;`
 	svg = bytes.ReplaceAll(svg, []byte(face), []byte(`style="font-family:'Liberation Sans',Arial,Helvetica,sans-serif;`))
 	head, body, _ := bytes.Cut(svg, []byte("<svg "))
