@@ -32,7 +32,7 @@ func (s *Sweep) Picture() (picture.Drawing, error) {
 // headline is the answer in a line.
 func (s *Sweep) headline() string {
 	if s.Turning.Shape == notLookedFor || s.shape.Shape == stats.TooFew || s.shape.Shape == stats.Uneven {
-		text, _, _ := strings.Cut(s.extremesSentence(), ". ")
+		text, _, _ := strings.Cut(s.extremesSentence(), "; lowest")
 		return strings.TrimSuffix(text, ".")
 	}
 	subject := s.subject()

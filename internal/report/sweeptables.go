@@ -141,9 +141,7 @@ func (s *Sweep) gridTable() *table {
 			c := &s.Cells[i*down+j]
 			text := s.number(c.of().Value)
 			if told(c.Verdict) {
-				text += "*"
-			} else {
-				text += " "
+				text = "*" + text
 			}
 			row = append(row, text)
 		}
