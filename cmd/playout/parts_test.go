@@ -132,6 +132,31 @@ func TestMergeGivesTheSameBytes(t *testing.T) {
 	}
 }
 
+// So do those of a sweep, with its picture and its columns of parquet.
+func TestMergeOfASweep(t *testing.T) {
+	w := newWorkshop(t)
+	sweep := []string{"sweep", "b.yaml", "--vary", "defence.block.width=30:50:10", "--vary", "attack.plan.tempo=1,2", "--possessions", "60"}
+	want := w.run("playout", append(sweep, "--picture", "want.svg")...)
+	w.run("playout", append(sweep, "--format", "parquet", "--output", "want.parquet")...)
+	for i := range 4 { // more shares than blocks of a cell
+		w.run("playout", append(sweep, "--parts", "work", "--shard", fmt.Sprintf("%d/4", i+1))...)
+	}
+	for _, name := range []string{"a.yaml", "b.yaml"} {
+		if err := os.Remove(filepath.Join(w.dir, name)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if got := w.run("playout", "merge", "work", "--picture", "got.svg"); got != want {
+		t.Errorf("merged\n%s\nin one go\n%s", got, want)
+	}
+	w.run("playout", "merge", "work", "--format", "parquet", "--output", "got.parquet")
+	for _, ext := range []string{".svg", ".parquet"} {
+		if got := w.file("got" + ext); got != w.file("want"+ext) || len(got) < 500 {
+			t.Errorf("%s: other bytes", ext)
+		}
+	}
+}
+
 // A run that is killed and given again has the answer of one that is not. Two more at
 // work in the same directory at the same time do not disturb it.
 func TestKilledRun(t *testing.T) {
