@@ -85,7 +85,7 @@ answer, 1 no answer, 2 wrong use, 130 partial answer.`,
 			panic(err)
 		}
 	}
-	return cmd
+	return keepsParts(cmd, cellsFixed)
 }
 
 // sweepFormat is a format flag that also takes parquet.
@@ -110,7 +110,8 @@ type grid struct {
 }
 
 func (o *sweepOptions) sweep(cmd *cobra.Command, file string) error {
-	base, err := scenario.Open(file)
+	kept := sessionOf(cmd)
+	base, err := scenario.OpenFrom(file, kept.read)
 	if err != nil {
 		return err
 	}
@@ -142,7 +143,7 @@ func (o *sweepOptions) sweep(cmd *cobra.Command, file string) error {
 		return err
 	}
 	run.Results, err = o.playing(cmd, func(ctx context.Context, progress func(done, of int)) (*experiment.Results, error) {
-		return experiment.Play(ctx, g.cells, experiment.Config{Seed: run.Seed, Possessions: run.Asked, Workers: int(o.workers.value), Progress: progress})
+		return kept.play(ctx, g.cells, experiment.Config{Seed: run.Seed, Possessions: run.Asked, Workers: int(o.workers.value), Progress: progress})
 	})
 	if err != nil {
 		return err
