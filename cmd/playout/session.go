@@ -144,11 +144,6 @@ func (s *session) scenario(path string) (*model.Scenario, error) {
 	return scenario.LoadFrom(path, s.read)
 }
 
-// base opens a scenario file of the experiment to make variants of.
-func (s *session) base(path string) (*scenario.Base, error) {
-	return scenario.OpenFrom(path, s.read)
-}
-
 // files are the names of the files read, without standard input.
 func (s *session) files() []string {
 	names := slices.Sorted(maps.Keys(s.inputs))

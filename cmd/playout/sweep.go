@@ -110,8 +110,8 @@ type grid struct {
 }
 
 func (o *sweepOptions) sweep(cmd *cobra.Command, file string) error {
-	s := sessionOf(cmd)
-	base, err := s.base(file)
+	kept := sessionOf(cmd)
+	base, err := scenario.OpenFrom(file, kept.read)
 	if err != nil {
 		return err
 	}
@@ -143,7 +143,7 @@ func (o *sweepOptions) sweep(cmd *cobra.Command, file string) error {
 		return err
 	}
 	run.Results, err = o.playing(cmd, func(ctx context.Context, progress func(done, of int)) (*experiment.Results, error) {
-		return s.play(ctx, g.cells, experiment.Config{Seed: run.Seed, Possessions: run.Asked, Workers: int(o.workers.value), Progress: progress})
+		return kept.play(ctx, g.cells, experiment.Config{Seed: run.Seed, Possessions: run.Asked, Workers: int(o.workers.value), Progress: progress})
 	})
 	if err != nil {
 		return err

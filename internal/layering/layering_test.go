@@ -27,7 +27,7 @@ var may = map[string][]string{
 	"internal/calibrate":  {"model", "sim", "internal/reference"},
 	"internal/layering":   {},
 	"internal/emergence":  {},
-	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/parts", "internal/picture"},
+	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/parts"},
 }
 
 // sole names outside packages that only one package may import.
