@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"runtime"
 	"slices"
 	"strings"
 
@@ -10,7 +9,6 @@ import (
 
 	"playout/internal/experiment"
 	"playout/internal/parts"
-	"playout/sim"
 )
 
 func newMergeCmd() *cobra.Command {
@@ -54,8 +52,8 @@ func merge(cmd *cobra.Command, dirs []string) error {
 		return err
 	}
 	m := dir.Manifest
-	here := *m
-	here.Version, here.Revision, here.Arch = build(), sim.Revision, runtime.GOARCH
+	here := thisProgram()
+	here.Seed, here.Command, here.Inputs = m.Seed, m.Command, m.Inputs
 	if what := m.Against(&here); what != "" {
 		return &parts.Fault{File: dirs[0], What: "was not played by this program: " + what,
 			Mend: "merge with the program that played it, or play it anew in an empty directory"}

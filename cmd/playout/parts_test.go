@@ -9,7 +9,6 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
-	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -19,7 +18,6 @@ import (
 
 	"playout/internal/experiment"
 	"playout/internal/parts"
-	"playout/sim"
 )
 
 // workshop is a directory with two scenarios of which a build-up is soon played, the
@@ -286,7 +284,8 @@ func TestDamagedPartIsMended(t *testing.T) {
 
 // Merge does not answer with this program what another one has played.
 func TestMergeOfAnotherProgram(t *testing.T) {
-	ours := parts.Manifest{Version: build(), Revision: sim.Revision, Arch: runtime.GOARCH, Seed: 1, Command: []string{"compare", "--", "a.yaml", "b.yaml"}, Inputs: map[string]string{}}
+	ours := thisProgram()
+	ours.Seed, ours.Command, ours.Inputs = 1, []string{"compare", "--", "a.yaml", "b.yaml"}, map[string]string{}
 	older, newer, other, alien := ours, ours, ours, ours
 	older.Revision--
 	newer.Version = "v99.0.0"
