@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"runtime"
 	"slices"
 	"strings"
 
@@ -10,12 +9,9 @@ import (
 
 	"playout/internal/experiment"
 	"playout/internal/parts"
-	"playout/internal/report"
-	"playout/sim"
 )
 
 func newMergeCmd() *cobra.Command {
-	format := format(report.Table)
 	cmd := &cobra.Command{
 		Use:   "merge DIR...",
 		Short: "Answer an experiment from the parts it was played in",
@@ -40,7 +36,7 @@ How to spread an experiment over machines: playout help cluster.`,
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
-	f.Var(&format, "format", "one of "+formatNames())
+	f.String("format", "table", "`name` of one of the experiment's formats")
 	f.String("output", "", "write the answer to this `file`, all of it or nothing")
 	f.String("picture", "", "draw the experiment's picture into this `file`")
 	f.String("write", "", "write the variant that a search has found to this `file`")
@@ -56,8 +52,8 @@ func merge(cmd *cobra.Command, dirs []string) error {
 		return err
 	}
 	m := dir.Manifest
-	here := *m
-	here.Version, here.Revision, here.Arch = build(), sim.Revision, runtime.GOARCH
+	here := thisProgram()
+	here.Seed, here.Command, here.Inputs = m.Seed, m.Command, m.Inputs
 	if what := m.Against(&here); what != "" {
 		return &parts.Fault{File: dirs[0], What: "was not played by this program: " + what,
 			Mend: "merge with the program that played it, or play it anew in an empty directory"}
