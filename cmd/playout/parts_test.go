@@ -209,6 +209,7 @@ func TestKilledRun(t *testing.T) {
 // Ctrl-C keeps what has been played, and so does the request to end by which queues
 // give notice; the same command goes on.
 func TestInterruptedWithParts(t *testing.T) {
+	t.Parallel()
 	w := newWorkshop(t)
 	w.possessions = "100000"
 	for _, x := range []struct {
@@ -315,6 +316,7 @@ func TestMergeOfAnotherProgram(t *testing.T) {
 // The script of playout help slurm, run by sh in several processes at once with the
 // environment that a job array sets.
 func TestArrayScript(t *testing.T) {
+	t.Parallel()
 	w := newWorkshop(t)
 	w.write("playout.sh", w.run("playout", "help", "slurm"))
 	var all sync.WaitGroup
@@ -339,6 +341,7 @@ func TestArrayScript(t *testing.T) {
 
 // The command of playout help kubernetes, run by sh for every index of the job.
 func TestIndexedJob(t *testing.T) {
+	t.Parallel()
 	w := newWorkshop(t)
 	w.write("a.yaml", strings.Replace(w.file("a.yaml"), "possessions: 10", "possessions: 320", 1))
 	_, script, found := strings.Cut(helpKubernetes, "            - |\n")

@@ -145,6 +145,7 @@ func freePort(t *testing.T) int {
 // missed by the merge that waits for the others, asked for alone, and then the answer
 // is that of one run.
 func TestSlurm(t *testing.T) {
+	t.Parallel()
 	work := newWorkshop(t)
 	s := startSlurm(t, work.env)
 	submit := func(args ...string) string {
