@@ -77,7 +77,7 @@ func TestSweepAnswers(t *testing.T) {
 			[]string{"Final-third entries: highest with the height of the defence's press at 60, 49.", "Towards both ends of the range there are fewer.", "Against the scenario as it stands (58)"}},
 		{"valley", curve(t, 4000, 9, func(i float64) float64 { return 0.3 + 0.01*(i-4)*(i-4) }), "minimum", []string{"lowest with the height of the defence's press at 60"}},
 		{"bend", curve(t, 4000, 9, func(i float64) float64 { return 0.3 + 0.04*min(i, 4) }), "bend",
-			[]string{"a turn with the height of the defence's press at about 60 (55 to 65)", "From 40 up to there the change is +1"}},
+			[]string{"turning point where the height of the defence's press is about 60 (55 to 65); from 40 up to there the change is +1"}},
 		{"rising", curve(t, 4000, 9, func(i float64) float64 { return 0.3 + 0.02*i }), "rising", []string{"more with a larger height", "No turning point inside this range was found."}},
 		{"falling", curve(t, 4000, 9, func(i float64) float64 { return 0.5 - 0.02*i }), "falling", []string{"fewer with a larger height"}},
 		{"flat", curve(t, 4000, 9, func(i float64) float64 { return 0.5 }), "no_difference_found", []string{"no change with the height of the defence's press can be told yet", "as good as equal in 9"}},

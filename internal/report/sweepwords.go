@@ -101,7 +101,7 @@ func (s *Sweep) curveSentences() []string {
 		return []string{extreme("highest", t.Top), extreme("lowest", t.Bottom)}
 	case stats.Bent:
 		before, after := s.bendChanges()
-		return []string{fmt.Sprintf("%s: a turn with the %s at about %s (%s to %s). From %s up to there the change is %s, from there to %s it is %s.",
+		return []string{fmt.Sprintf("%s: turning point where the %s is about %s (%s to %s); from %s up to there the change is %s, from there to %s it is %s.",
 			s.subject(), by, s.place(t.Bend.Value), s.place(t.Bend.Lo), s.place(t.Bend.Hi), a.Values[0], s.signed(before), a.Values[last], s.signed(after)),
 			fmt.Sprintf("In all: %s, %s.", ends, s.asked.Unit)}
 	case stats.Rising:
