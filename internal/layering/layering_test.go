@@ -16,6 +16,7 @@ import (
 var may = map[string][]string{
 	"model":              {},
 	"internal/stats":     {},
+	"internal/zerosum":   {},
 	"sim":                {"model", "internal/stats"},
 	"scenarios":          {},
 	"internal/scenario":  {"model", "scenarios"},
