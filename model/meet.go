@@ -1,5 +1,7 @@
 package model
 
+import "slices"
+
 // Meet puts the attack of one scenario, with its pitch, start and clock, against the
 // defence of another. What one side says of the other, such as an opponent to pin, may
 // not fit any more: Validate tells. Both scenarios share their players and runs with the
@@ -18,4 +20,15 @@ func (t *Team) InBlock(b Block) Team {
 	out.Block = b
 	out.Block.SetSlots(out.Players)
 	return out
+}
+
+// WithPlayer is the scenario with another man in a player's place, which keeps its
+// number, its places in structure and block, and its runs.
+func (sc *Scenario) WithPlayer(side Side, index int, p Player) *Scenario {
+	out := *sc
+	players := slices.Clone(sc.Teams[side].Players)
+	p.Number = players[index].Number
+	players[index] = p
+	out.Teams[side].Players = players
+	return &out
 }

@@ -43,3 +43,16 @@ func TestInBlock(t *testing.T) {
 		t.Errorf("%+v", got.Block)
 	}
 }
+
+func TestWithPlayer(t *testing.T) {
+	sc := AverageScenario()
+	other := AveragePlayer(99, RB)
+	other.Name = "other"
+	got := sc.WithPlayer(Defence, 4, other)
+	if p := got.Teams[Defence].Players[4]; p.Name != "other" || p.Number != sc.Teams[Defence].Players[4].Number {
+		t.Errorf("%+v", p)
+	}
+	if sc.Teams[Defence].Players[4].Name == "other" || got.Teams[Attack].Players[4].Name == "other" {
+		t.Error("another player was changed")
+	}
+}
