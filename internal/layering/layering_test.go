@@ -18,16 +18,17 @@ var may = map[string][]string{
 	"internal/stats":      {},
 	"internal/zerosum":    {},
 	"internal/factorial":  {},
+	"internal/parts":      {},
 	"sim":                 {"model", "internal/stats"},
 	"scenarios":           {},
 	"internal/scenario":   {"model", "scenarios"},
 	"internal/reference":  {"model", "sim", "internal/stats", "internal/scenario"},
-	"internal/experiment": {"model", "sim", "internal/stats"},
+	"internal/experiment": {"model", "sim", "internal/stats", "internal/parts"},
 	"internal/report":     {"model", "sim", "internal/stats", "internal/reference", "internal/experiment"},
 	"internal/calibrate":  {"model", "sim", "internal/reference", "internal/factorial"},
 	"internal/layering":   {},
 	"internal/emergence":  {},
-	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment"},
+	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/parts"},
 }
 
 // sole names outside packages that only one package may import.

@@ -26,25 +26,36 @@ func Load(path string) (*model.Scenario, error) {
 // it is "-", and those it extends.
 func LoadFiles(path string) (*model.Scenario, []string, error) {
 	var files []string
-	l := loader{read: func(name string) ([]byte, error) {
-		files = append(files, name)
-		return readRegular(name)
-	}}
-	if path == "-" {
-		data, err := io.ReadAll(io.LimitReader(os.Stdin, maxBytes+1))
-		if err != nil {
-			return nil, nil, &Error{File: "standard input", What: "cannot be read: " + clean(err.Error())}
+	sc, err := LoadFrom(path, func(name string) ([]byte, error) {
+		if name != "-" {
+			files = append(files, name)
 		}
-		sc, err := l.scenario("standard input", data)
-		return sc, files, err
-	}
-	files = append(files, path)
-	data, err := readFile(path)
-	if err != nil {
-		return nil, nil, unread(path, err)
-	}
-	sc, err := l.scenario(path, data)
+		return ReadFile(name)
+	})
 	return sc, files, err
+}
+
+// LoadFrom is Load with another way to read files: read is asked for path and
+// for the files it extends, by name.
+func LoadFrom(path string, read func(name string) ([]byte, error)) (*model.Scenario, error) {
+	name := path
+	if path == "-" {
+		name = "standard input"
+	}
+	data, err := read(path)
+	if err != nil {
+		return nil, unread(name, err)
+	}
+	l := loader{read: func(name string) ([]byte, error) {
+		if err := refuseSpecial(name); err != nil {
+			return nil, err
+		}
+		if name == "-" { // a file of that name, not standard input
+			name = "." + string(filepath.Separator) + name
+		}
+		return read(name)
+	}}
+	return l.scenario(name, data)
 }
 
 // LoadBytes reads a scenario from memory; name stands for it in messages. It
@@ -151,8 +162,12 @@ func (l *loader) base(extends *node) (*node, int) {
 	return l.tree(path, data)
 }
 
-// readFile reads a file up to the limit; parse refuses one that is longer.
-func readFile(path string) ([]byte, error) {
+// ReadFile reads a scenario file, or standard input for "-", up to a limit; a file
+// that is longer is refused when it is parsed.
+func ReadFile(path string) ([]byte, error) {
+	if path == "-" {
+		return io.ReadAll(io.LimitReader(os.Stdin, maxBytes+1))
+	}
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
@@ -164,13 +179,13 @@ func readFile(path string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(f, maxBytes+1))
 }
 
-// readRegular reads a file that another one names: no pipe or device, which
-// could keep the reader waiting.
-func readRegular(path string) ([]byte, error) {
+// refuseSpecial refuses a file that another one names if it is a pipe or device,
+// which could keep the reader waiting.
+func refuseSpecial(path string) error {
 	if info, err := os.Stat(path); err == nil && !info.IsDir() && !info.Mode().IsRegular() {
-		return nil, errors.New("it is not a plain file")
+		return errors.New("it is not a plain file")
 	}
-	return readFile(path)
+	return nil
 }
 
 var errDirectory = errors.New("this is a directory, not a file")
@@ -197,7 +212,7 @@ func unread(path string, err error) *Error {
 	return e
 }
 
-// siblings lists the scenario files beside a path.
+// siblings lists the scenario files beside a path, and those of its own kind.
 func siblings(path string) []string {
 	entries, err := os.ReadDir(filepath.Dir(path))
 	if err != nil {
@@ -205,7 +220,7 @@ func siblings(path string) []string {
 	}
 	var names []string
 	for _, e := range entries {
-		if ext := filepath.Ext(e.Name()); ext == ".yaml" || ext == ".yml" {
+		if ext := filepath.Ext(e.Name()); ext == ".yaml" || ext == ".yml" || ext != "" && ext == filepath.Ext(path) {
 			names = append(names, e.Name())
 		}
 	}

@@ -20,15 +20,15 @@ const maxCandidates = 100
 // shortlistKeys are the columns of a shortlist besides the attributes.
 var shortlistKeys = []string{"name", "foot", "position", "top_speed", "peak_acceleration"}
 
-// LoadShortlist reads a CSV file of candidates for the place of one player, given by
+// Shortlist reads a CSV file of candidates for the place of one player, given by
 // his index in the team. The first line names the columns: name, and any of foot,
 // position, top_speed, peak_acceleration and the attributes of scenario files. Each
 // further line is a man who plays in that place, with the present player's behaviour:
 // whatever his line does not say is as the present player's, so that candidates differ
-// by what is known of them. A position says with whom his percentiles compare him. The
-// error is an *Error.
-func LoadShortlist(path string, sc *model.Scenario, side model.Side, index int) ([]model.Player, error) {
-	data, err := readFile(path)
+// by what is known of them. A position says with whom his percentiles compare him. Read
+// reads files, as in LoadFrom. The error is an *Error.
+func Shortlist(path string, read func(string) ([]byte, error), sc *model.Scenario, side model.Side, index int) ([]model.Player, error) {
+	data, err := read(path)
 	if err != nil {
 		return nil, unread(path, err)
 	}

@@ -19,7 +19,7 @@ func candidates(t *testing.T, text string) ([]model.Player, model.Player, error)
 		t.Fatal(err)
 	}
 	at := sc.Teams[model.Attack].ByNumber(7)
-	got, err := LoadShortlist(path, sc, model.Attack, at)
+	got, err := Shortlist(path, ReadFile, sc, model.Attack, at)
 	return got, sc.Teams[model.Attack].Players[at], err
 }
 
@@ -88,7 +88,7 @@ func TestShortlistFaults(t *testing.T) {
 	if _, _, err := candidates(t, long); err == nil || !strings.Contains(err.Error(), ":102:1: more than 100 candidates") {
 		t.Errorf("error %v", err)
 	}
-	if _, err := LoadShortlist(filepath.Join(t.TempDir(), "none.csv"), nil, 0, 0); err == nil || !strings.Contains(err.Error(), "no such file") {
+	if _, err := Shortlist(filepath.Join(t.TempDir(), "none.csv"), ReadFile, nil, 0, 0); err == nil || !strings.Contains(err.Error(), "no such file") {
 		t.Errorf("error %v", err)
 	}
 }
