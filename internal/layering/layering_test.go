@@ -22,13 +22,14 @@ var may = map[string][]string{
 	"sim":                 {"model", "internal/stats"},
 	"scenarios":           {},
 	"internal/scenario":   {"model", "scenarios"},
+	"internal/picture":    {},
 	"internal/reference":  {"model", "sim", "internal/stats", "internal/scenario"},
 	"internal/experiment": {"model", "sim", "internal/stats", "internal/parts"},
-	"internal/report":     {"model", "sim", "internal/stats", "internal/reference", "internal/experiment"},
+	"internal/report":     {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/zerosum"},
 	"internal/calibrate":  {"model", "sim", "internal/reference", "internal/factorial"},
 	"internal/layering":   {},
 	"internal/emergence":  {},
-	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/parts"},
+	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/parts", "internal/picture"},
 }
 
 // sole names outside packages that only one package may import.
@@ -38,6 +39,7 @@ var sole = map[string]string{
 	"github.com/spf13/cobra":            "cmd/playout",
 	"go.yaml.in/yaml/v4":                "internal/scenario",
 	"github.com/invopop/jsonschema":     "internal/scenario",
+	"gonum.org/v1/plot":                 "internal/picture",
 }
 
 // TestImports reads every file of the project; tests may import what they like

@@ -25,36 +25,23 @@ func Load(path string) (*model.Scenario, error) {
 // LoadFiles is Load and also tells which files were read: path itself, unless
 // it is "-", and those it extends.
 func LoadFiles(path string) (*model.Scenario, []string, error) {
-	var files []string
-	sc, err := LoadFrom(path, func(name string) ([]byte, error) {
-		if name != "-" {
-			files = append(files, name)
-		}
-		return ReadFile(name)
-	})
-	return sc, files, err
+	var l loader
+	name, data, err := l.open(path, ReadFile)
+	if err != nil {
+		return nil, nil, err
+	}
+	sc, err := l.scenario(name, data)
+	return sc, l.files, err
 }
 
 // LoadFrom is Load with another way to read files: read is asked for path and
 // for the files it extends, by name.
 func LoadFrom(path string, read func(name string) ([]byte, error)) (*model.Scenario, error) {
-	name := path
-	if path == "-" {
-		name = "standard input"
-	}
-	data, err := read(path)
+	var l loader
+	name, data, err := l.open(path, read)
 	if err != nil {
-		return nil, unread(name, err)
+		return nil, err
 	}
-	l := loader{read: func(name string) ([]byte, error) {
-		if err := refuseSpecial(name); err != nil {
-			return nil, err
-		}
-		if name == "-" { // a file of that name, not standard input
-			name = "." + string(filepath.Separator) + name
-		}
-		return read(name)
-	}}
 	return l.scenario(name, data)
 }
 
@@ -69,7 +56,33 @@ func LoadBytes(name string, data []byte) (*model.Scenario, error) {
 type loader struct {
 	read   func(path string) ([]byte, error) // nil: no other files
 	chain  []string                          // files being read, the variant first
+	files  []string                          // files read
 	faults faults
+}
+
+// open reads the file a scenario begins with, "-" being standard input, and
+// lets it extend others.
+func (l *loader) open(path string, read func(name string) ([]byte, error)) (name string, data []byte, err error) {
+	l.read = func(name string) ([]byte, error) {
+		if err := refuseSpecial(name); err != nil {
+			return nil, err
+		}
+		l.files = append(l.files, name)
+		if name == "-" { // a file of that name, not standard input
+			name = "." + string(filepath.Separator) + name
+		}
+		return read(name)
+	}
+	name = path
+	if path == "-" {
+		name = "standard input"
+	} else {
+		l.files = append(l.files, path)
+	}
+	if data, err = read(path); err != nil {
+		return "", nil, unread(name, err)
+	}
+	return name, data, nil
 }
 
 func (l *loader) scenario(name string, data []byte) (*model.Scenario, error) {
@@ -77,12 +90,7 @@ func (l *loader) scenario(name string, data []byte) (*model.Scenario, error) {
 	if root == nil {
 		return nil, l.faults.err(root)
 	}
-	for _, side := range []model.Side{model.Attack, model.Defence} {
-		l.library(root.get(side.String()))
-	}
-	var doc document
-	decodeRoot(root, &doc, &l.faults)
-	sc := build(&doc, root, &l.faults)
+	sc := l.build(root)
 	if err := l.faults.err(root); err != nil {
 		return nil, err
 	}
@@ -90,6 +98,14 @@ func (l *loader) scenario(name string, data []byte) (*model.Scenario, error) {
 		sc.Title = titleOf(name)
 	}
 	return sc, nil
+}
+
+// build makes a scenario of a whole tree and notes its faults.
+func (l *loader) build(root *node) *model.Scenario {
+	root = l.libraries(root)
+	var doc document
+	decodeRoot(root, &doc, &l.faults)
+	return build(&doc, root, &l.faults)
 }
 
 // titleOf makes a title of the name of a file.
