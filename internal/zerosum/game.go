@@ -166,3 +166,25 @@ func (g Game) BestColumns(row int) []int {
 	}
 	return out
 }
+
+// Prices are what a side gives away, against the value of the game, when it always plays
+// one row (or column) and the other side knows: 0 for a row that is optimal alone, never
+// less but for rounding.
+func (g Game) Prices(value float64) (rows, columns []float64) {
+	columns = make([]float64, len(g[0]))
+	for j := range columns {
+		columns[j] = math.Inf(-1)
+	}
+	for _, row := range g {
+		worst := math.Inf(1)
+		for j, a := range row {
+			worst = min(worst, a)
+			columns[j] = max(columns[j], a-value)
+		}
+		rows = append(rows, max(value-worst, 0))
+	}
+	for j := range columns {
+		columns[j] = max(columns[j], 0)
+	}
+	return rows, columns
+}

@@ -67,6 +67,8 @@ type Doubt struct {
 	Safest    []float64  // share of games in which a row is the safest
 	Dominated []float64  // share of games in which a row is dominated
 	Beaten    []float64  // the same of the columns
+	RowPrice  []Interval // what always playing a row gives away
+	ColPrice  []Interval // the same of the columns
 	Saddle    float64    // share of games in which neither side needs to mix
 }
 
@@ -77,7 +79,8 @@ func Spread(games []Game, level float64) (*Doubt, error) {
 		Safest: make([]float64, rows), Dominated: make([]float64, rows), Beaten: make([]float64, columns),
 	}
 	var value []float64
-	byRow, worst, byColumn := make([][]float64, rows), make([][]float64, rows), make([][]float64, columns)
+	byRow, worst, rowPrice := make([][]float64, rows), make([][]float64, rows), make([][]float64, rows)
+	byColumn, colPrice := make([][]float64, columns), make([][]float64, columns)
 	share := 1 / float64(len(games))
 	for _, g := range games {
 		s, err := Solve(g)
@@ -100,6 +103,13 @@ func Spread(games []Game, level float64) (*Doubt, error) {
 		for j, p := range s.Columns {
 			byColumn[j] = append(byColumn[j], p)
 		}
+		gives, takes := g.Prices(s.Value)
+		for i, x := range gives {
+			rowPrice[i] = append(rowPrice[i], x)
+		}
+		for j, x := range takes {
+			colPrice[j] = append(colPrice[j], x)
+		}
 		for _, x := range dominated {
 			d.Dominated[x.Index] += share
 		}
@@ -116,9 +126,11 @@ func Spread(games []Game, level float64) (*Doubt, error) {
 	for i := range rows {
 		d.Rows = append(d.Rows, middle(byRow[i], level))
 		d.Worst = append(d.Worst, middle(worst[i], level))
+		d.RowPrice = append(d.RowPrice, middle(rowPrice[i], level))
 	}
 	for j := range columns {
 		d.Columns = append(d.Columns, middle(byColumn[j], level))
+		d.ColPrice = append(d.ColPrice, middle(colPrice[j], level))
 	}
 	return d, nil
 }

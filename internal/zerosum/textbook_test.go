@@ -184,6 +184,19 @@ func TestSecurityAndSaddles(t *testing.T) {
 	}
 }
 
+// TestPrices: Moriarty's game is worth 40. Always Dover is worth 0 to him against Holmes in
+// Canterbury; always Dover gives Holmes away at 100. By hand.
+func TestPrices(t *testing.T) {
+	rows, columns := (Game{{100, 0}, {-50, 100}}).Prices(40)
+	if !near(rows, []float64{40, 90}) || !near(columns, []float64{60, 60}) {
+		t.Errorf("rows %v, columns %v", rows, columns)
+	}
+	rows, columns = (Game{{1, 2, 4}, {5, 2, 3}, {0, 1, 1}}).Prices(2)
+	if !near(rows, []float64{1, 0, 2}) || !near(columns, []float64{3, 0, 2}) {
+		t.Errorf("rows %v, columns %v", rows, columns)
+	}
+}
+
 func near(a, b []float64) bool {
 	for i := range a {
 		if math.Abs(a[i]-b[i]) > tiny {
