@@ -88,8 +88,10 @@ func (s *session) check() error {
 		return usagef("--parts names no directory")
 	case s.shard.Of > 0 && s.where == "":
 		return usagef("--shard needs --parts: the directory its share of the build-ups is kept in")
-	case s.shard.Of > 0 && s.cells == cellsDepend:
-		return usagef("--shard cannot share out %s: what it plays later depends on what came of the first build-ups; use --parts alone, with which it can be stopped and gone on with", s.cmd.CommandPath())
+	case s.cells == cellsDepend:
+		if err := s.dependsBy(""); err != nil {
+			return err
+		}
 	}
 	for _, name := range []string{"output", "picture"} {
 		if s.shard.Of > 0 && flags.Changed(name) {
@@ -97,6 +99,19 @@ func (s *session) check() error {
 		}
 	}
 	return nil
+}
+
+// dependsBy refuses --shard for a command whose cells are fixed unless a certain flag
+// is given: what it plays later then depends on outcomes.
+func (s *session) dependsBy(flag string) error {
+	if s.shard.Of == 0 {
+		return nil
+	}
+	what := s.cmd.CommandPath()
+	if flag != "" {
+		what += " with " + flag
+	}
+	return usagef("--shard cannot share out %s: what it plays later depends on what came of the first build-ups; give --parts alone, and it can be stopped and gone on with", what)
 }
 
 // read reads a file of the experiment, "-" being standard input.
@@ -132,21 +147,28 @@ func (s *session) files() []string {
 	return slices.DeleteFunc(names, func(name string) bool { return name == "-" })
 }
 
-// play is experiment.Play with the parts. Under --shard it
-// ends with a shareDone.
+// play is experiment.Play with the parts. Under --shard it ends with a shareDone.
 func (s *session) play(ctx context.Context, cells []experiment.Cell, cfg experiment.Config) (*experiment.Results, error) {
+	return s.playBy(ctx, cells, cfg, func(cfg experiment.Config) (*experiment.Results, error) {
+		return experiment.Play(ctx, cells, cfg)
+	})
+}
+
+// playBy is play by another function than experiment.Play, which is handed the
+// configuration with the parts.
+func (s *session) playBy(ctx context.Context, cells []experiment.Cell, cfg experiment.Config, play func(experiment.Config) (*experiment.Results, error)) (*experiment.Results, error) {
 	if err := s.open(cfg.Seed); err != nil {
 		return nil, err
 	}
 	if s.dir == nil {
-		return experiment.Play(ctx, cells, cfg)
+		return play(cfg)
 	}
 	kept, err := experiment.Keep(s.dir, cells, cfg.Seed)
 	if err != nil {
 		return nil, err
 	}
 	cfg.Parts = kept
-	results, err := experiment.Play(ctx, cells, cfg)
+	results, err := play(cfg)
 	if err != nil || s.cells == cellsFixed { // else end writes them, if they are not many
 		if failed := s.dir.Flush(); failed != nil {
 			return results, failed
@@ -234,4 +256,3 @@ func (f *shardFlag) Set(text string) error {
 func (f *shardFlag) String() string { return parts.Shard(*f).String() }
 
 func (f *shardFlag) Type() string { return "i/n" }
-
