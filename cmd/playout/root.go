@@ -34,7 +34,7 @@ foretell a match (see: playout help limits).`,
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return usageError{flagError(cmd, err)} })
 	root.SetHelpCommand(newHelpCmd())
 	root.AddCommand(newRunCmd(), newValidateCmd(), newCompareCmd(), newCheckCmd(), newDefaultsCmd(), newSchemaCmd(), newBlocksCmd(), newMergeCmd())
-	root.AddCommand(newMatrixCmd())
+	root.AddCommand(newMatrixCmd(), newPeopleCmd())
 	root.AddCommand(newHelpTopics()...)
 	for _, c := range root.Commands() {
 		argumentsAreUsage(c)

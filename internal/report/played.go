@@ -65,7 +65,12 @@ func per100Of(e stats.Estimate) Interval {
 
 // signed writes a difference of a figure with its interval: +0.31 (+0.10 to +0.52).
 func (v Interval) signed(f experiment.Figure) string {
-	return fmt.Sprintf("%s (%s to %s)", plus(v.Value, f), plus(v.Low, f), plus(v.High, f))
+	return v.signedBy(f.Decimals)
+}
+
+// signedBy is signed with a number of decimals.
+func (v Interval) signedBy(decimals int) string {
+	return fmt.Sprintf("%s (%s to %s)", signedText(float64(v.Value), decimals), signedText(float64(v.Low), decimals), signedText(float64(v.High), decimals))
 }
 
 func plus(x Number, f experiment.Figure) string { return signedText(float64(x), f.Decimals) }
