@@ -24,8 +24,8 @@ machine or several, and prints the answer: the same bytes as the same command
 gives in one go. It plays nothing and needs no scenario file; the directories
 hold what was asked. When build-ups are missing it says of which shares.
 
-Every part is checked: that it is whole, and that it is of the same command, files,
-seed, version, engine and architecture. What does not belong is refused.
+Every part is checked: that it is whole, and that it is of the same command,
+files, seed, version, engine and architecture. What does not belong is refused.
 
 How to spread an experiment over machines: playout help cluster.`,
 		Example: `  playout compare a.yaml b.yaml --parts work --shard 1/2
@@ -63,7 +63,7 @@ func merge(cmd *cobra.Command, dirs []string) error {
 	root := newRootCmd()
 	again, _, err := root.Find(m.Command)
 	if err != nil || again.Flags().Lookup("parts") == nil {
-		return &parts.Fault{File: dirs[0], What: "its manifest holds no experiment: playout " + strings.Join(m.Command, " "), Mend: "start again with an empty directory"}
+		return &parts.Fault{File: dirs[0], What: "its manifest holds no experiment: playout " + m.CommandLine(), Mend: "start again with an empty directory"}
 	}
 	words := slices.Clone(m.Command)
 	at := slices.Index(words, "--")

@@ -106,14 +106,15 @@ func (k *Kept) Missing() error {
 		}
 	}
 	if of <= 0 {
-		return fmt.Errorf("%s; run the same command with --parts again, without --shard, and it plays them", what)
+		return fmt.Errorf("%s; run the same command with --parts and without --shard, and it plays them", what)
 	}
-	var shares []string
+	var shares, flags []string
 	for i := 1; i <= of; i++ {
 		sh := parts.Shard{I: i, Of: of}
 		if slices.ContainsFunc(k.lack, sh.Has) {
 			shares = append(shares, sh.String())
+			flags = append(flags, "--shard "+sh.String())
 		}
 	}
-	return fmt.Errorf("%s, of the shares %s; run the same command with --parts and --shard again for each of these, and what is there is not played anew", what, strings.Join(shares, ", "))
+	return fmt.Errorf("%s, of the shares %s; run the same command with --parts and %s again, which play only what is not there", what, strings.Join(shares, ", "), strings.Join(flags, ", "))
 }

@@ -46,13 +46,13 @@ func (m *Manifest) stamp() stamp {
 	for _, name := range slices.Sorted(maps.Keys(m.Inputs)) {
 		fmt.Fprintf(h, "%q %q\n", name, m.Inputs[name])
 	}
-	return stamp{m.Version, m.Revision, m.Arch, m.Seed, commandLine(m.Command), hex.EncodeToString(h.Sum(nil))}
+	return stamp{m.Version, m.Revision, m.Arch, m.Seed, m.CommandLine(), hex.EncodeToString(h.Sum(nil))}
 }
 
-// commandLine is a command for people.
-func commandLine(words []string) string {
+// CommandLine is the command for people.
+func (m *Manifest) CommandLine() string {
 	var line []string
-	for _, w := range words {
+	for _, w := range m.Command {
 		if w == "" || strings.ContainsAny(w, " \t\n\"'\\$&|;<>()*?`") {
 			w = "'" + strings.ReplaceAll(w, "'", `'\''`) + "'"
 		}

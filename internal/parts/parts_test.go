@@ -310,8 +310,8 @@ func TestPace(t *testing.T) {
 	clock := time.Now()
 	d.now = func() time.Time { return clock }
 	d.opened, d.written = clock, clock
-	const blocks, step = 4000, 250 * time.Millisecond
-	for i := range blocks { // for 1000 s
+	const blocks, step = 600, 250 * time.Millisecond
+	for i := range blocks { // for 150 s
 		clock = clock.Add(step)
 		if err := d.Save(keyOf(0), i, records(0, i, 1)); err != nil {
 			t.Fatal(err)
@@ -320,7 +320,7 @@ func TestPace(t *testing.T) {
 			t.Fatalf("after %v a killed run would lose %v", clock.Sub(d.opened), lost)
 		}
 	}
-	if n := len(names(t, dir)); n > 100+235 { // 100 in the first 100 s, then 100 for each factor e
+	if n := len(names(t, dir)); n > 100+41 { // 100 in the first 100 s, then 100 for each factor e
 		t.Errorf("%d files", n)
 	}
 	if err := d.Flush(); err != nil {
