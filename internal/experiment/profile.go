@@ -1,6 +1,8 @@
 package experiment
 
 import (
+	"math"
+
 	"playout/internal/factorial"
 	"playout/internal/stats"
 	"playout/model"
@@ -84,6 +86,7 @@ func TraitEffects(traits []Trait, runs [][]Outcome, f Figure) []stats.Estimate {
 		scale := 2 / float64(len(design)) * 10 / (t.High - t.Low)
 		var sum, squares float64
 		for _, c := range contrast[k] {
+			c = math.Round(c*1e9) / 1e9 // figures are whole millionths: less is rounding
 			sum += c * scale
 			squares += c * c * scale * scale
 		}

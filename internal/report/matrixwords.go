@@ -155,7 +155,7 @@ func (m *Matrix) prices() string {
 	if len(out) == 0 {
 		return ""
 	}
-	return " " + sentence(strings.Join(out, ", "))
+	return " " + sentence(strings.Join(out, "; "))
 }
 
 // deserted names the plans and answers that need never be played.

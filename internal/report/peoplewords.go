@@ -82,7 +82,7 @@ func (p *People) who(k int) string {
 	if names := by[worse]; len(names) > 0 {
 		parts = append(parts, "worse than "+p.Place.String()+": "+listed(names, "and"))
 	}
-	text := fmt.Sprintf("By %s (%s) ", f.Label, f.Unit)
+	text := fmt.Sprintf("By %s (%s), ", f.Label, f.Unit)
 	if len(parts) == 0 {
 		text += fmt.Sprintf("no candidate can be told from %s yet", p.Place)
 		if k == 0 && nearest.Needed > 0 {
@@ -185,7 +185,9 @@ func (p *People) tables() []*table {
 		for _, f := range p.figures {
 			t.head = append(t.head, f.Name, intervalHead)
 		}
-		t.note += p.legend()
+		if len(out) == 0 { // what the columns are is said once
+			t.note += p.legend()
+		}
 	}
 	cells := func(values []Interval, extra int) []string {
 		var row []string

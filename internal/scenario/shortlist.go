@@ -15,7 +15,7 @@ import (
 )
 
 // maxCandidates is the longest shortlist.
-const maxCandidates = 100
+const maxCandidates = 60
 
 // shortlistKeys are the columns of a shortlist besides the attributes.
 var shortlistKeys = []string{"name", "foot", "position", "top_speed", "peak_acceleration"}

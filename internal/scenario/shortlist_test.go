@@ -85,7 +85,7 @@ func TestShortlistFaults(t *testing.T) {
 	for i := range maxCandidates + 1 {
 		long += fmt.Sprintf("c%d\n", i)
 	}
-	if _, _, err := candidates(t, long); err == nil || !strings.Contains(err.Error(), ":102:1: more than 100 candidates") {
+	if _, _, err := candidates(t, long); err == nil || !strings.Contains(err.Error(), ":62:1: more than 60 candidates") {
 		t.Errorf("error %v", err)
 	}
 	if _, err := Shortlist(filepath.Join(t.TempDir(), "none.csv"), ReadFile, nil, 0, 0); err == nil || !strings.Contains(err.Error(), "no such file") {

@@ -62,6 +62,9 @@ func (g Game) DominatedColumns() ([]Dominance, error) {
 }
 
 func (g Game) dominated(i int, tolerance float64) (Dominance, bool, error) {
+	if g.leads(i, tolerance) { // then nothing does as well everywhere; and no programme has to be solved
+		return Dominance{}, false, nil
+	}
 	if d, found := g.dominatedAlone(i, tolerance); found && d.Strict || len(g) < 3 { // no others to mix
 		return d, found, nil
 	} else if mixed, strict, err := g.dominatedStrictly(i, tolerance); err != nil || strict {
@@ -70,6 +73,20 @@ func (g Game) dominated(i int, tolerance float64) (Dominance, bool, error) {
 		return d, true, nil
 	}
 	return g.dominatedWeakly(i, tolerance)
+}
+
+// leads reports whether a row is better than every other against some column.
+func (g Game) leads(i int, tolerance float64) bool {
+	for j, a := range g[i] {
+		best := true
+		for k := range g {
+			best = best && (k == i || a > g[k][j]+tolerance)
+		}
+		if best {
+			return true
+		}
+	}
+	return false
 }
 
 // dominatedAlone looks for a single row, a strictly better one first; of several for the
