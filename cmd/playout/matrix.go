@@ -208,7 +208,7 @@ func (o *matrixOptions) answer(s *session, name string, plan *model.Scenario) (s
 	}
 	if filepath.Ext(name) == "" && name != "-" && !strings.ContainsRune(name, filepath.Separator) {
 		if _, err := s.read(name); err != nil {
-			return nil, false, usagef("--answers: %q is neither a library block nor a file; the blocks are %s", name, strings.Join(scenarios.BlockNames(), ", "))
+			return nil, false, usagef("--answers: %q is neither a library block nor a file; %s", name, scenario.NearBlock(name))
 		}
 	}
 	sc, err = s.scenario(name)

@@ -31,7 +31,7 @@ const (
 	peoplePossessions = 4000
 	// A profile's variants all tell of every attribute, so each of them needs only a part
 	// of the build-ups of a candidate.
-	profileShare, allProfileShare = 4, 16
+	profileShare, allProfileShare = 2, 8
 )
 
 func newPeopleCmd() *cobra.Command {
