@@ -2,9 +2,7 @@ package zerosum
 
 import (
 	"fmt"
-
-	"gonum.org/v1/gonum/mat"
-	"gonum.org/v1/gonum/optimize/convex/lp"
+	"slices"
 )
 
 // Dominance is a row (or column) that its side need never play.
@@ -132,8 +130,8 @@ func (g Game) dominatedStrictly(i int, tolerance float64) (Dominance, bool, erro
 		}
 		advantage, of = append(advantage, d), append(of, k)
 	}
-	s, err := Solve(advantage)
-	if err != nil || s.Value <= tolerance {
+	s, _, err := advantage.nearly()
+	if err != nil || slices.Min(advantage.ColumnPayoffs(s.Rows)) <= tolerance { // what the mix is sure of
 		return Dominance{}, false, err
 	}
 	mix := make([]float64, len(g))
@@ -143,39 +141,44 @@ func (g Game) dominatedStrictly(i int, tolerance float64) (Dominance, bool, erro
 	return Dominance{i, mix, true}, true, nil
 }
 
-// dominatedWeakly asks a linear programme for the mix p, row i included, that gains most
-// over row i in all and loses nowhere:
+// dominatedWeakly asks a linear programme for the mix p of the others that gains most over
+// row i in all and loses nowhere. With the advantages D_k = A_k - A_i:
 //
-//	maximise sum s  subject to  p A - s = A_i, sum p = 1, p >= 0, s >= 0
-//
-// Row i alone, gaining nothing, is a first solution.
+//	maximise sum p D  subject to  -p D <= 0, sum p <= 1, p >= 0
 func (g Game) dominatedWeakly(i int, tolerance float64) (Dominance, bool, error) {
 	m, n := len(g), len(g[0])
 	lo, hi := g.bounds()
-	scaled := func(x float64) float64 { return (x - lo) / (hi - lo) }
-	a := mat.NewDense(n+1, m+n, nil)
-	b, c := make([]float64, n+1), make([]float64, m+n)
-	basic := []int{i}
-	for j := range n {
-		for k := range m {
-			a.Set(j, k, scaled(g[k][j]))
-		}
-		a.Set(j, m+j, -1)
-		b[j], c[m+j] = scaled(g[i][j]), -1
-		basic = append(basic, m+j)
+	a := make([][]float64, n+1)
+	b, c := make([]float64, n+1), make([]float64, m)
+	for j := range a {
+		a[j] = make([]float64, m)
 	}
-	for k := range m {
-		a.Set(n, k, 1)
+	for k, row := range g {
+		for j, x := range row {
+			d := (x - g[i][j]) / (hi - lo)
+			a[j][k] = -d
+			c[k] += d
+		}
+		a[n][k] = 1
 	}
 	b[n] = 1
-	gain, x, err := lp.Simplex(c, a, b, 1e-12, basic)
+	p, _, err := maximise(a, b, c)
 	if err != nil {
 		return Dominance{}, false, fmt.Errorf("zerosum: looking for a mix that dominates row %d: %w", i, err)
 	}
-	if -gain*(hi-lo) <= tolerance {
+	p[i] = 0 // it gains nothing over itself
+	gain := 0.0
+	for k, v := range p {
+		gain += v * c[k]
+	}
+	if gain*(hi-lo) <= tolerance {
 		return Dominance{}, false, nil
 	}
-	p := x[:m:m]
-	p[i] = 0 // a mix that dominates does so without the row itself
-	return Dominance{i, normalised(p), false}, true, nil
+	mix := normalised(p)
+	for j, v := range g.ColumnPayoffs(mix) {
+		if v < g[i][j]-2*tolerance { // the rounding of an ill-conditioned programme
+			return Dominance{}, false, nil
+		}
+	}
+	return Dominance{i, mix, false}, true, nil
 }

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/optimize/convex/lp"
 )
 
 func source(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 7)) }
@@ -103,6 +105,76 @@ func regretMatching(g Game, rounds int) float64 {
 	}
 	floats.Scale(1/floats.Sum(total), total)
 	return floats.Max(g.RowPayoffs(total))
+}
+
+// The revised simplex method of gonum gives the same value. Solved with its slacks as the
+// first basis, as in its own documentation.
+func TestAgainstRevisedSimplex(t *testing.T) {
+	r := source(6)
+	for range 50 {
+		m, n := 1+r.IntN(8), 1+r.IntN(8)
+		g := random(r, m, n, false)
+		s, err := Solve(g)
+		if err != nil {
+			t.Fatal(err)
+		}
+		lo, _ := g.bounds()
+		a, b, c := mat.NewDense(m, n+m, nil), make([]float64, m), make([]float64, n+m)
+		basis := make([]int, m)
+		for i, row := range g {
+			for j, x := range row {
+				a.Set(i, j, 1+x-lo)
+				c[j] = -1
+			}
+			a.Set(i, n+i, 1)
+			b[i], basis[i] = 1, n+i
+		}
+		f, _, err := lp.Simplex(c, a, b, 1e-12, basis)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if v := -1/f - 1 + lo; math.Abs(v-s.Value) > 1e-8 {
+			t.Errorf("value %v, by gonum %v", s.Value, v)
+		}
+	}
+}
+
+// Rows that nearly tie and entries of very different size are solved to what the coarse
+// entries allow, and searched for dominance without a fault.
+func TestIllConditioned(t *testing.T) {
+	r := source(99)
+	for k := range 1500 {
+		g := random(r, 1+r.IntN(10), 1+r.IntN(10), k%2 == 0)
+		for i := range g {
+			for j := range g[i] {
+				if k%3 == 0 && r.IntN(3) == 0 {
+					g[i][j] = 0
+				} else if k%3 == 0 {
+					g[i][j] *= math.Pow(10, float64(r.IntN(9)-4))
+				}
+			}
+		}
+		if last := len(g) - 1; k%5 == 0 && last > 0 {
+			for j := range g[0] {
+				g[last][j] = g[0][j] + 1e-10*r.NormFloat64()
+			}
+		}
+		s, err := Solve(g)
+		if err != nil {
+			t.Errorf("%v: %v", g, err)
+			continue
+		}
+		lo, hi := g.bounds()
+		if gap := exploitability(g, s); gap > 4*coarse*max(hi-lo, 1e-9) {
+			t.Errorf("%v: gap %g", g, gap)
+		}
+		if _, err := g.DominatedRows(); err != nil {
+			t.Error(err)
+		}
+		if _, err := g.DominatedColumns(); err != nil {
+			t.Error(err)
+		}
+	}
 }
 
 func TestDegenerate(t *testing.T) {
