@@ -24,7 +24,7 @@ var may = map[string][]string{
 	"internal/scenario":   {"model", "scenarios"},
 	"internal/picture":    {},
 	"internal/reference":  {"model", "sim", "internal/stats", "internal/scenario"},
-	"internal/experiment": {"model", "sim", "internal/stats", "internal/parts"},
+	"internal/experiment": {"model", "sim", "internal/stats", "internal/parts", "internal/factorial"},
 	"internal/report":     {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/zerosum"},
 	"internal/calibrate":  {"model", "sim", "internal/reference", "internal/factorial"},
 	"internal/layering":   {},
