@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"runtime"
 	"slices"
 	"strings"
 
@@ -10,12 +9,9 @@ import (
 
 	"playout/internal/experiment"
 	"playout/internal/parts"
-	"playout/internal/report"
-	"playout/sim"
 )
 
 func newMergeCmd() *cobra.Command {
-	format, output, picture := format(report.Table), "", ""
 	cmd := &cobra.Command{
 		Use:   "merge DIR...",
 		Short: "Answer an experiment from the parts it was played in",
@@ -40,9 +36,11 @@ How to spread an experiment over machines: playout help cluster.`,
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
-	f.Var(&format, "format", "one of "+formatNames())
-	f.StringVar(&output, "output", "", "write the answer to this `file`, all of it or nothing")
-	f.StringVar(&picture, "picture", "", "draw the experiment's picture into this `file`")
+	f.String("format", "table", "`name` of one of the experiment's formats")
+	f.String("output", "", "write the answer to this `file`, all of it or nothing")
+	f.String("picture", "", "draw the experiment's picture into this `file`")
+	f.String("write", "", "write the variant that a search has found to this `file`")
+	f.Bool("full", false, "print every table, where the experiment has more")
 	cmd.RunE = func(cmd *cobra.Command, dirs []string) error { return merge(cmd, dirs) }
 	return cmd
 }
@@ -54,8 +52,8 @@ func merge(cmd *cobra.Command, dirs []string) error {
 		return err
 	}
 	m := dir.Manifest
-	here := *m
-	here.Version, here.Revision, here.Arch = version(), sim.Revision, runtime.GOARCH
+	here := thisProgram()
+	here.Seed, here.Command, here.Inputs = m.Seed, m.Command, m.Inputs
 	if what := m.Against(&here); what != "" {
 		return &parts.Fault{File: dirs[0], What: "was not played by this program: " + what,
 			Mend: "merge with the program that played it, or play it anew in an empty directory"}
@@ -70,7 +68,7 @@ func merge(cmd *cobra.Command, dirs []string) error {
 	if at < 0 {
 		at = len(words)
 	}
-	for _, name := range []string{"format", "output", "picture"} {
+	for _, name := range []string{"format", "output", "picture", "write", "full"} {
 		given := cmd.Flags().Lookup(name)
 		switch {
 		case !given.Changed:

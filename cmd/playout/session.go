@@ -7,18 +7,14 @@ import (
 	"io/fs"
 	"maps"
 	"path/filepath"
-	"runtime"
 	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
-	"github.com/spf13/pflag"
 
 	"playout/internal/experiment"
 	"playout/internal/parts"
 	"playout/internal/scenario"
 	"playout/model"
-	"playout/sim"
 )
 
 // session is one execution of an experiment: where its files are read from and
@@ -93,7 +89,7 @@ func (s *session) check() error {
 			return err
 		}
 	}
-	for _, name := range []string{"output", "picture"} {
+	for _, name := range []string{"output", "picture", "write"} {
 		if s.shard.Of > 0 && flags.Changed(name) {
 			return usagef("--%s and --shard do not go together: a share has no answer; give --%s to playout merge", name, name)
 		}
@@ -201,7 +197,8 @@ func (s *session) open(seed uint64) (err error) {
 	case s.merged != nil:
 		s.dir = s.merged
 	case s.where != "":
-		m := parts.Manifest{Version: version(), Revision: sim.Revision, Arch: runtime.GOARCH, Seed: seed, Command: commandOf(s.cmd, s.args), Inputs: s.inputs}
+		m := thisProgram()
+		m.Seed, m.Command, m.Inputs = seed, commandOf(s.cmd, s.args), s.inputs
 		s.dir, err = parts.Open(filepath.Clean(s.where), m, s.shard, experiment.OutcomeBytes)
 	}
 	return err
@@ -221,38 +218,3 @@ func (s *session) end(err error) error {
 	}
 	return err
 }
-
-// showing are the flags that only say how to work and how to show the answer: the
-// experiment is the same without them.
-var showing = []string{"workers", "format", "output", "picture", "quiet", "parts", "shard"}
-
-// commandOf is the command line in one form whatever the order of the flags.
-func commandOf(cmd *cobra.Command, args []string) []string {
-	words := strings.Fields(strings.TrimPrefix(cmd.CommandPath(), cmd.Root().Name()))
-	cmd.Flags().Visit(func(f *pflag.Flag) {
-		if slices.Contains(showing, f.Name) {
-			return
-		}
-		values := []string{f.Value.String()}
-		if list, ok := f.Value.(pflag.SliceValue); ok {
-			values = list.GetSlice()
-		}
-		for _, v := range values {
-			words = append(words, "--"+f.Name+"="+v)
-		}
-	})
-	return slices.Concat(words, []string{"--"}, args)
-}
-
-// shardFlag is a flag that takes a share such as 3/8.
-type shardFlag parts.Shard
-
-func (f *shardFlag) Set(text string) error {
-	s, err := parts.ParseShard(text)
-	*f = shardFlag(s)
-	return err
-}
-
-func (f *shardFlag) String() string { return parts.Shard(*f).String() }
-
-func (f *shardFlag) Type() string { return "i/n" }

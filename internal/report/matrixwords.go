@@ -46,9 +46,9 @@ func (m *Matrix) price(v Interval) string {
 }
 
 // oneOf joins names: "A", "A or B", "A, B or C".
-func oneOf(names []string) string { return listed(names, "or") }
+func oneOf(names []string) string { return joined(names, "or") }
 
-func listed(names []string, last string) string {
+func joined(names []string, last string) string {
 	if len(names) < 2 {
 		return strings.Join(names, "")
 	}
@@ -138,7 +138,7 @@ func mix(sides []MatrixSide) string {
 			out = append(out, fmt.Sprintf("%s in %s%s (%s)", s.Name, hundredths(s.Share.Value), unit, span(s.Share.Low, s.Share.High, 100, 0)))
 		}
 	}
-	return listed(out, "and")
+	return joined(out, "and")
 }
 
 // prices say what the other side gives away by always answering alike.
@@ -187,7 +187,7 @@ func deserted(sides []MatrixSide, whose string) []string {
 		if len(names[how]) > 1 {
 			verb = "never pay"
 		}
-		out = append(out, fmt.Sprintf("%s %s %s: %s", whose, listed(names[how], "and"), verb, how))
+		out = append(out, fmt.Sprintf("%s %s %s: %s", whose, joined(names[how], "and"), verb, how))
 	}
 	return out
 }
@@ -211,5 +211,5 @@ func (d *Mixture) words() string {
 	for _, f := range d.Of {
 		out = append(out, fmt.Sprintf("%s in %s of 100", f.Key, hundredths(f.Value)))
 	}
-	return "a mix of " + listed(out, "and")
+	return "a mix of " + joined(out, "and")
 }
