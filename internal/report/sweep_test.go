@@ -135,6 +135,9 @@ func TestSweepGrid(t *testing.T) {
 		t.Fatal(err)
 	}
 	g := d.(*picture.Grid)
+	if want := "Final-third entries: highest with width 32, tempo 2; lowest with width 28, tempo 1"; g.Title != want {
+		t.Errorf("title %q, want %q", g.Title, want)
+	}
 	if !g.Here || g.HereColumn != 1 || g.HereRow != 0 || !g.Unclear[1][0] || g.Unclear[0][0] {
 		t.Errorf("%+v", g)
 	}
@@ -224,6 +227,28 @@ func TestSweepPictures(t *testing.T) {
 		}
 		if _, err := picture.Encode("x.svg", d); err != nil {
 			t.Error(err)
+		}
+	}
+}
+
+// BenchmarkNewSweep is what a sweep of 13 values costs beyond playing its 56,000
+// build-ups, which takes a minute of one processor: tables, turning point, picture.
+func BenchmarkNewSweep(b *testing.B) {
+	var cells [][]experiment.Outcome
+	run := SweepRun{Axes: []Axis{pressAxis("58", 13)}, Asked: 4000, Figure: experiment.Headline[0]}
+	cells = append(cells, common(4000, 0.45, 0))
+	for i := range 13 {
+		cells = append(cells, common(4000, 0.3+0.02*float64(min(i, 6)), 0))
+		run.Grid = append(run.Grid, i+1)
+	}
+	for b.Loop() {
+		run.Results = experiment.NewResults(4000, cells...)
+		d, err := NewSweep(run).Picture()
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := picture.Encode("x.png", d); err != nil {
+			b.Fatal(err)
 		}
 	}
 }

@@ -72,7 +72,7 @@ func (s *Sweep) axesNote() string {
 		}
 		parts = append(parts, text)
 	}
-	return strings.Join(parts, "; ") + "."
+	return capital(strings.Join(parts, "; ")) + "."
 }
 
 // column names an axis in a table of several.

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"playout/internal/experiment"
@@ -68,12 +69,15 @@ func (s *Sweep) at(x float64) int {
 	return 0
 }
 
-// place writes a number of the only axis as the user wrote it.
+// place writes a number of the only axis as the user wrote it, and one between
+// those with a digit more than their distance has.
 func (s *Sweep) place(x float64) string {
-	if i := s.at(x); s.Axes[0].Numbers[i] == x {
+	numbers := s.Axes[0].Numbers
+	if i := s.at(x); numbers[i] == x {
 		return s.Axes[0].Values[i]
 	}
-	return fmt.Sprintf("%.3g", x)
+	step := (numbers[len(numbers)-1] - numbers[0]) / float64(len(numbers)-1)
+	return fixed(Number(x), max(0, int(math.Ceil(-math.Log10(step)+0.5))))
 }
 
 func (s *Sweep) curveSentences() []string {
@@ -96,10 +100,9 @@ func (s *Sweep) curveSentences() []string {
 	case stats.Both:
 		return []string{extreme("highest", t.Top), extreme("lowest", t.Bottom)}
 	case stats.Bent:
-		first, end := a.Numbers[0], a.Numbers[last]
-		return []string{fmt.Sprintf("%s: a turn with the %s at about %.3g (%.3g to %.3g). From %s up to there the change is %s, from there to %s it is %s.",
-			s.subject(), by, t.Bend.Value, t.Bend.Lo, t.Bend.Hi, a.Values[0], s.signed(per100build(t.Before*(t.Bend.Value-first))),
-			a.Values[last], s.signed(per100build(t.After*(end-t.Bend.Value)))),
+		before, after := s.bendChanges()
+		return []string{fmt.Sprintf("%s: a turn with the %s at about %s (%s to %s). From %s up to there the change is %s, from there to %s it is %s.",
+			s.subject(), by, s.place(t.Bend.Value), s.place(t.Bend.Lo), s.place(t.Bend.Hi), a.Values[0], s.signed(before), a.Values[last], s.signed(after)),
 			fmt.Sprintf("In all: %s, %s.", ends, s.asked.Unit)}
 	case stats.Rising:
 		return []string{fmt.Sprintf("%s: more with a larger %s, %s, %s. %s", s.subject(), by, ends, s.asked.Unit, none)}
@@ -110,6 +113,12 @@ func (s *Sweep) curveSentences() []string {
 	}
 	return []string{fmt.Sprintf("%s: no change with the %s can be told yet, %s, %s; no two of these values can be told apart.",
 		s.subject(), by, ends, s.asked.Unit)}
+}
+
+// bendChanges are by how much the figure changes up to the bend, and beyond it.
+func (s *Sweep) bendChanges() (before, after Number) {
+	t, x := &s.shape, s.Axes[0].Numbers
+	return per100build(t.Before * (t.Bend.Value - x[0])), per100build(t.After * (x[len(x)-1] - t.Bend.Value))
 }
 
 // extremesSentence names the highest and the lowest cells, and those that may be
