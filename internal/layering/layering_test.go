@@ -16,18 +16,20 @@ import (
 var may = map[string][]string{
 	"model":               {},
 	"internal/stats":      {},
+	"internal/zerosum":    {},
+	"internal/factorial":  {},
 	"internal/parts":      {},
 	"sim":                 {"model", "internal/stats"},
 	"scenarios":           {},
 	"internal/scenario":   {"model", "scenarios"},
 	"internal/picture":    {},
 	"internal/reference":  {"model", "sim", "internal/stats", "internal/scenario"},
-	"internal/experiment": {"model", "sim", "internal/stats", "internal/parts"},
-	"internal/report":     {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/picture"},
-	"internal/calibrate":  {"model", "sim", "internal/reference"},
+	"internal/experiment": {"model", "sim", "internal/stats", "internal/parts", "internal/factorial"},
+	"internal/report":     {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/zerosum"},
+	"internal/calibrate":  {"model", "sim", "internal/reference", "internal/factorial"},
 	"internal/layering":   {},
 	"internal/emergence":  {},
-	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/parts"},
+	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/parts", "internal/picture"},
 }
 
 // sole names outside packages that only one package may import.
