@@ -14,17 +14,18 @@ import (
 
 // may lists, for each package, the packages of the project it may import.
 var may = map[string][]string{
-	"model":              {},
-	"internal/stats":     {},
-	"sim":                {"model", "internal/stats"},
-	"scenarios":          {},
-	"internal/scenario":  {"model", "scenarios"},
-	"internal/reference": {"model", "sim", "internal/stats", "internal/scenario"},
-	"internal/report":    {"model", "sim", "internal/stats", "internal/reference"},
-	"internal/calibrate": {"model", "sim", "internal/reference"},
-	"internal/layering":  {},
-	"internal/emergence": {},
-	"cmd/playout":        {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference"},
+	"model":                {},
+	"internal/stats":       {},
+	"internal/sensitivity": {"internal/stats"},
+	"sim":                  {"model", "internal/stats"},
+	"scenarios":            {},
+	"internal/scenario":    {"model", "scenarios"},
+	"internal/reference":   {"model", "sim", "internal/stats", "internal/scenario"},
+	"internal/report":      {"model", "sim", "internal/stats", "internal/reference"},
+	"internal/calibrate":   {"model", "sim", "internal/reference"},
+	"internal/layering":    {},
+	"internal/emergence":   {},
+	"cmd/playout":          {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference"},
 }
 
 // sole names outside packages that only one package may import.
