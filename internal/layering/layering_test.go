@@ -16,16 +16,17 @@ import (
 var may = map[string][]string{
 	"model":                {},
 	"internal/stats":       {},
-	"internal/sensitivity": {"internal/stats"},
 	"sim":                  {"model", "internal/stats"},
 	"scenarios":            {},
 	"internal/scenario":    {"model", "scenarios"},
 	"internal/reference":   {"model", "sim", "internal/stats", "internal/scenario"},
-	"internal/report":      {"model", "sim", "internal/stats", "internal/reference"},
+	"internal/experiment":  {"model", "sim", "internal/stats"},
+	"internal/sensitivity": {"internal/stats"},
+	"internal/report":      {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/sensitivity"},
 	"internal/calibrate":   {"model", "sim", "internal/reference"},
 	"internal/layering":    {},
 	"internal/emergence":   {},
-	"cmd/playout":          {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference"},
+	"cmd/playout":          {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/sensitivity", "internal/experiment"},
 }
 
 // sole names outside packages that only one package may import.
