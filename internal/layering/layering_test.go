@@ -22,6 +22,7 @@ var may = map[string][]string{
 	"internal/reference":   {"model", "sim", "internal/stats", "internal/scenario"},
 	"internal/experiment":  {"model", "sim", "internal/stats"},
 	"internal/sensitivity": {"internal/stats"},
+	"internal/hinge":       {"model", "internal/scenario", "internal/experiment", "internal/sensitivity"},
 	"internal/report":      {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/sensitivity"},
 	"internal/calibrate":   {"model", "sim", "internal/reference"},
 	"internal/layering":    {},

@@ -45,7 +45,8 @@ const resamples = 1000
 //	V    = mean of f² over A and B, less the mean of f f' over different rows
 //
 // Counting f(B) from the mean leaves the expectation of V_i as it is, but for 1 part
-// in the number of rows, and takes most of its chance away.
+// in the number of rows, and takes most of its chance away. What is linear in an
+// input is put in with its known value (line.straighten).
 //
 // Intervals are percentiles of a bootstrap over rows, as Archer et al. (1997). Rows
 // are more even than independent ones, so that where the simulator has no noise the

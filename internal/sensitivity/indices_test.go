@@ -163,3 +163,26 @@ func TestIntervalsCover(t *testing.T) {
 		}
 	}
 }
+
+// TestLinearIsExact: of a linear function four rows give everything exactly: V = Σ
+// β²/12, and each input its part of it, alone and in total.
+func TestLinearIsExact(t *testing.T) {
+	beta := []float64{3, -1, 0.5, 0}
+	f := func(p Point) float64 {
+		y := 7.0
+		for i, b := range beta {
+			y += b * p[i]
+		}
+		return y
+	}
+	design := Saltelli(4, singles(4), 4, 8)
+	d := Indices(design, singles(4), play(design, f), 1)
+	v := (9 + 1 + 0.25) / 12
+	near(t, "mean", d.Mean.Value, 7+1.25, 1e-12)
+	near(t, "variance", d.Variance.Value, v, 1e-12)
+	for i, x := range d.Factors {
+		near(t, "first", x.First.Value, beta[i]*beta[i]/12/v, 1e-12)
+		near(t, "total", x.Total.Value, beta[i]*beta[i]/12/v, 1e-12)
+		near(t, "width of the interval", x.Total.Hi-x.Total.Lo, 0, 1e-12)
+	}
+}

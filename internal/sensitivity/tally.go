@@ -5,7 +5,8 @@ import "math"
 // tally is what each row of a design of Saltelli adds to the estimates, so that a
 // bootstrap sums rows without looking at points again.
 type tally struct {
-	centre float64 // mean of the result over all A and B; the sums count from there
+	centre float64 // mean of the result; the sums count from there
+	line   line    // what the result is in a straight line
 	noise  float64 // variance that chance adds to a point's mean
 	rows   []rowSums
 }
@@ -17,14 +18,17 @@ type rowSums struct {
 
 type factorSums struct {
 	first, total float64    // f(B) (f(A_B) - f(A)) and (f(A_B) - f(A))²/2
+	move         float64    // f(A_B) - f(A)
 	df, dx       float64    // (f(A_B) - f(A)) Δx and Δx²; NaN for a factor of several inputs
 	third, count [3]float64 // sum and number of points in each third of the span
 }
 
 func newTally(design [][]Point, factors [][]int, y [][][]float64) *tally {
-	t := &tally{}
-	for _, row := range y {
-		t.centre += (mean(row[0]) + mean(row[1])) / float64(2*len(y))
+	t := &tally{line: slopes(design, factors, y)}
+	for j, row := range y {
+		for p := range 2 { // A and B
+			t.centre += (mean(row[p]) - t.line.at(design[j][p])) / float64(2*len(y))
+		}
 	}
 	for j, row := range y {
 		a, b := shifted(row[0], t.centre), shifted(row[1], t.centre)
@@ -32,12 +36,13 @@ func newTally(design [][]Point, factors [][]int, y [][][]float64) *tally {
 		s := rowSums{mean: (mean(a) + mean(b)) / 2, square: (product(a, a) + product(b, b)) / 2}
 		for k, inputs := range factors {
 			d := minus(row[2+k], row[0])
-			f := factorSums{first: product(b, d), total: product(d, d) / 2, df: math.NaN(), dx: math.NaN()}
+			f := factorSums{first: product(b, d), total: product(d, d) / 2, move: mean(d), df: math.NaN(), dx: math.NaN()}
 			if len(inputs) == 1 {
 				f.along(inputs[0], design[j], row, 2+k)
 			}
 			s.factors = append(s.factors, f)
 		}
+		t.line.straighten(&s, factors, design[j][0], design[j][1])
 		t.rows = append(t.rows, s)
 	}
 	return t
