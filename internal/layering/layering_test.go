@@ -22,17 +22,19 @@ var may = map[string][]string{
 	"internal/reference":   {"model", "sim", "internal/stats", "internal/scenario"},
 	"internal/experiment":  {"model", "sim", "internal/stats"},
 	"internal/sensitivity": {"internal/stats"},
-	"internal/hinge":       {"model", "internal/scenario", "internal/experiment", "internal/sensitivity"},
-	"internal/report":      {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/sensitivity"},
+	"internal/picture":     {},
+	"internal/hinge":       {"model", "internal/scenario", "internal/experiment", "internal/picture", "internal/hinge"},
+	"internal/report":      {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/hinge"},
 	"internal/calibrate":   {"model", "sim", "internal/reference"},
 	"internal/layering":    {},
 	"internal/emergence":   {},
-	"cmd/playout":          {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/sensitivity", "internal/experiment"},
+	"cmd/playout":          {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/hinge"},
 }
 
 // sole names outside packages that only one package may import.
 var sole = map[string]string{
 	"golang.org/x/exp/rand":             "sim",
+	"gonum.org/v1/plot":                 "internal/picture",
 	"github.com/olekukonko/tablewriter": "internal/report",
 	"github.com/spf13/cobra":            "cmd/playout",
 	"go.yaml.in/yaml/v4":                "internal/scenario",
