@@ -23,7 +23,7 @@ var may = map[string][]string{
 	"internal/experiment":  {"model", "sim", "internal/stats"},
 	"internal/sensitivity": {"internal/stats"},
 	"internal/picture":     {},
-	"internal/hinge":       {"model", "internal/scenario", "internal/experiment", "internal/picture", "internal/hinge"},
+	"internal/hinge":       {"model", "internal/scenario", "internal/experiment", "internal/sensitivity"},
 	"internal/report":      {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/hinge"},
 	"internal/calibrate":   {"model", "sim", "internal/reference"},
 	"internal/layering":    {},

@@ -27,6 +27,9 @@ type Decomposition struct {
 	Rows     int
 	Mean     stats.Estimate // of the result over all inputs
 	Variance stats.Estimate // of the result over all inputs, noise taken out
+	// Together is the share of the variance that no factor brings alone: 1 less all
+	// first-order indices.
+	Together stats.Estimate
 	// Noise is how much variance the simulator's chance adds to the mean of a
 	// point's replicates.
 	Noise   float64
@@ -76,7 +79,7 @@ func Indices(design [][]Point, factors [][]int, y [][][]float64, seed uint64) De
 		next++
 		return e
 	}
-	d := Decomposition{Rows: len(y), Noise: t.noise, Mean: take(), Variance: take()}
+	d := Decomposition{Rows: len(y), Noise: t.noise, Mean: take(), Variance: take(), Together: take()}
 	for range factors {
 		x := Index{First: take(), Total: take(), Slope: take()}
 		for k := range x.Third {

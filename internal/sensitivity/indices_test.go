@@ -20,6 +20,7 @@ func TestIshigami(t *testing.T) {
 	near(t, "mean", d.Mean.Value, 3.5, 0.01) // a/2
 	near(t, "variance", d.Variance.Value, ishigamiVariance, 0.2)
 	near(t, "noise", d.Noise, 0, 0)
+	near(t, "together", d.Together.Value, 0.2437, 0.02) // 1 - 0.3139 - 0.4424
 	for i, f := range d.Factors {
 		near(t, "first", f.First.Value, ishigamiFirst[i], 0.01)
 		near(t, "total", f.Total.Value, ishigamiTotal[i], 0.01)

@@ -60,7 +60,7 @@ func (f *factorSums) along(input int, points []Point, row [][]float64, point int
 }
 
 // estimate is every figure from the given rows, in the order in which Indices takes
-// them: mean, variance; then for each factor first, total, slope and the thirds.
+// them: mean, variance, together; then for each factor first, total, slope and the thirds.
 func (t *tally) estimate(rows []int) []float64 {
 	var sum, sum2, square float64
 	factors := make([]factorSums, len(t.rows[0].factors))
@@ -80,7 +80,11 @@ func (t *tally) estimate(rows []int) []float64 {
 	n := float64(len(rows))
 	// E[f²] - E[f]², both without noise: products of different rows have none.
 	variance := square/n - (sum*sum-sum2)/(n*(n-1))
-	out := []float64{t.centre + sum/n, variance}
+	together := 1.0
+	for _, f := range factors {
+		together -= f.first / n / variance
+	}
+	out := []float64{t.centre + sum/n, variance, together}
 	for _, f := range factors {
 		out = append(out, f.first/n/variance, f.total/n/variance, f.df/f.dx,
 			f.third[0]/f.count[0], f.third[1]/f.count[1], f.third[2]/f.count[2])
