@@ -1,6 +1,9 @@
 package hinge
 
-import "strings"
+import (
+	"fmt"
+	"strings"
+)
 
 // span is how far a value is tried either side of what the scenario says when the
 // user gives no span, and the change in which its effect is told. Both are judgements
@@ -54,4 +57,24 @@ func spanOf(path string) (span, bool) {
 		}
 	}
 	return span{}, false
+}
+
+// UsualSpans lists the inputs that are asked when the user names none, for help texts.
+func UsualSpans() []string {
+	var out []string
+	for _, s := range spans {
+		if !s.usual {
+			continue
+		}
+		side := s.side
+		if side == "" {
+			side = "attack, defence"
+		}
+		reach := fmt.Sprintf("%g either side, told per %g", s.reach, s.step)
+		if s.ratio {
+			reach = fmt.Sprintf("divided by and times %g, told per %g times", s.reach, s.step)
+		}
+		out = append(out, fmt.Sprintf("%-34s %s", side+s.suffix, reach))
+	}
+	return out
 }
