@@ -21,7 +21,7 @@ import (
 const (
 	defaultPoints   = 128
 	defaultPerPoint = 200
-	maxPoints       = 1 << 16
+	maxPoints       = 2048 // their scenarios are kept: some 200 MB
 )
 
 // sensitivityOptions are the flags of playout sensitivity.

@@ -1,8 +1,12 @@
 package hinge
 
 import (
+	"context"
 	"fmt"
 	"math"
+	"runtime"
+	"sync"
+	"sync/atomic"
 
 	"playout/internal/experiment"
 	"playout/internal/scenario"
@@ -29,14 +33,17 @@ func (s *space) at(p sensitivity.Point) (*model.Scenario, error) {
 // cells builds the scenarios of a design. Where values of two inputs do not go together
 // the spans of those are narrowed, and all is built anew: the design keeps its
 // shape, which leaving points out would not.
-func (s *space) cells(design [][]sensitivity.Point) ([][]experiment.Cell, error) {
+func (s *space) cells(ctx context.Context, design [][]sensitivity.Point) ([][]experiment.Cell, error) {
 	var why error
 	before := append([]Input(nil), s.inputs...)
 	for range narrowings {
-		cells, at, err := s.build(design)
+		cells, at, err := s.build(ctx, design)
 		if err == nil {
 			s.note(before, why)
 			return cells, nil
+		}
+		if ctx.Err() != nil {
+			return nil, ctx.Err()
 		}
 		why = err
 		s.narrow(s.blame(at))
@@ -47,20 +54,42 @@ func (s *space) cells(design [][]sensitivity.Point) ([][]experiment.Cell, error)
 // narrowings, each by a tenth of the span, before the spans are refused.
 const narrowings = 12
 
-// build stops at the first point that is no scenario.
-func (s *space) build(design [][]sensitivity.Point) ([][]experiment.Cell, sensitivity.Point, error) {
-	rows := make([][]experiment.Cell, len(design))
-	for j, row := range design {
-		rows[j] = make([]experiment.Cell, len(row))
-		for c, p := range row {
-			sc, err := s.at(p)
-			if err != nil {
-				return nil, p, err
+// build makes the scenarios, many rows at once, or returns the first point that is
+// none.
+func (s *space) build(ctx context.Context, design [][]sensitivity.Point) ([][]experiment.Cell, sensitivity.Point, error) {
+	rows, faults := make([][]experiment.Cell, len(design)), make([]error, len(design))
+	var wg sync.WaitGroup
+	var next atomic.Int64
+	for range runtime.GOMAXPROCS(0) {
+		wg.Go(func() {
+			for j := next.Add(1) - 1; j < int64(len(design)); j = next.Add(1) - 1 {
+				rows[j], faults[j] = s.row(ctx, design[j], int(j))
 			}
-			rows[j][c] = experiment.Cell{Name: fmt.Sprintf("row %d, point %d", j+1, c+1), Scenario: sc}
+		})
+	}
+	wg.Wait()
+	for j, err := range faults {
+		if err != nil {
+			return nil, design[j][len(rows[j])], err
 		}
 	}
 	return rows, nil, nil
+}
+
+// row makes the cells of a row up to the first point that is no scenario.
+func (s *space) row(ctx context.Context, points []sensitivity.Point, j int) ([]experiment.Cell, error) {
+	var cells []experiment.Cell
+	for c, p := range points {
+		sc, err := s.at(p)
+		if err == nil {
+			err = ctx.Err()
+		}
+		if err != nil {
+			return cells, err
+		}
+		cells = append(cells, experiment.Cell{Name: fmt.Sprintf("row %d, point %d", j+1, c+1), Scenario: sc})
+	}
+	return cells, nil
 }
 
 // home is the place in an input's span that lies nearest to the present value.

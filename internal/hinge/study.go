@@ -63,7 +63,7 @@ func Ask(ctx context.Context, base *scenario.Base, inputs []Input, q Question) (
 	total := q.Cost(len(inputs))
 	defer func() { s.Inputs, s.Notes = space.inputs, space.notes }()
 	play := func(design [][]sensitivity.Point, first int) ([][][]float64, error) {
-		rows, err := space.cells(design)
+		rows, err := space.cells(ctx, design)
 		if err != nil {
 			return nil, err
 		}
