@@ -163,6 +163,7 @@ func (o *sensitivityOptions) preparePicture(files []string) error {
 func (o *sensitivityOptions) play(cmd *cobra.Command, base *scenario.Base, inputs []hinge.Input, q hinge.Question) (*hinge.Study, error) {
 	if !o.quiet {
 		fmt.Fprintf(cmd.ErrOrStderr(), "%d inputs, up to %d build-ups\n", len(inputs), q.Cost(len(inputs)))
+		q.Narrowed = func(note string) { fmt.Fprintln(cmd.ErrOrStderr(), note) }
 	}
 	var study *hinge.Study
 	err := o.untilCut(cmd, func(ctx context.Context, progress func(done, of int)) (bool, error) {

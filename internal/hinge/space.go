@@ -19,6 +19,7 @@ type space struct {
 	base   *scenario.Base
 	inputs []Input
 	notes  []string // what was narrowed, and why
+	tell   func(note string)
 }
 
 // at is the scenario of a point.
@@ -133,8 +134,12 @@ func (s *space) narrow(which []int) {
 func (s *space) note(before []Input, why error) {
 	for i := range s.inputs {
 		if in := &s.inputs[i]; in.From != before[i].From || in.To != before[i].To {
-			s.notes = append(s.notes, fmt.Sprintf("The span of %s was narrowed from %.4g to %.4g down to %.4g to %.4g: %v.",
-				in.Path, before[i].From, before[i].To, in.From, in.To, why))
+			note := fmt.Sprintf("The span of %s was narrowed from %.4g to %.4g down to %.4g to %.4g: %v.",
+				in.Path, before[i].From, before[i].To, in.From, in.To, why)
+			s.notes = append(s.notes, note)
+			if s.tell != nil {
+				s.tell(note)
+			}
 		}
 	}
 }

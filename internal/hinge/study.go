@@ -19,6 +19,7 @@ type Question struct {
 	Points      int // rows of the design that shares the variance out
 	Workers     int
 	Progress    func(done, of int) // possessions; may be nil
+	Narrowed    func(note string)  // told of spans that are narrowed, before they are played; may be nil
 }
 
 // Kept is how many inputs at most are looked at one by one after screening.
@@ -58,7 +59,7 @@ const fewest = 4
 // Ask plays the study. When the context ends first, the error comes with what the
 // rows that are whole tell.
 func Ask(ctx context.Context, base *scenario.Base, inputs []Input, q Question) (*Study, error) {
-	space := &space{base: base, inputs: slices.Clone(inputs)}
+	space := &space{base: base, inputs: slices.Clone(inputs), tell: q.Narrowed}
 	s := &Study{Question: q}
 	total := q.Cost(len(inputs))
 	defer func() { s.Inputs, s.Notes = space.inputs, space.notes }()

@@ -51,31 +51,29 @@ func (s *Sensitivity) what() string { return fmt.Sprintf("%q", s.Label) }
 
 // hangs is the first sentence.
 func (s *Sensitivity) hangs(top []Hanging) string {
-	first := top[0]
-	rest := missing
+	first, rest := top[0], Interval{Value: missing}
 	if s.Rest != nil {
-		rest = s.Rest.Total.Value
+		rest = s.Rest.Total
 	}
 	name := func(h Hanging) string { return fmt.Sprintf("the %s (%s)", h.Label, percents(h.Total)) }
+	// The first share in the sentence says what it is a share of.
+	lead := func(share Interval) string { return fmt.Sprintf("(%s, of what moves %s)", percents(share), s.what()) }
+	leader := fmt.Sprintf("the %s %s", first.Label, lead(first.Total))
+	clear := len(top) == 1 || first.Total.Low > top[1].Total.High
 	switch {
-	case rest.Known() && rest > first.Total.Value:
-		return fmt.Sprintf("No one thing decides %s: the %d lesser inputs together count for more (%s) than the first, %s.",
-			s.what(), len(s.Rest.Paths), percents(s.Rest.Total), name(first))
-	case len(top) == 1 || first.Total.Low > top[1].Total.High:
-		word := "More of " + s.what() + " hangs on %s than on anything else."
-		switch {
-		case first.Total.Value >= 0.8:
-			word = "Nearly all of what moves " + s.what() + " is %s."
-		case first.Total.Value >= 0.5:
-			word = "Most of what moves " + s.what() + " is %s."
-		}
-		return fmt.Sprintf(word, name(first))
+	case rest.Value > first.Total.Value:
+		return fmt.Sprintf("It hangs on many things: the %d lesser inputs together count for more %s than the first, %s.",
+			len(s.Rest.Paths), lead(rest), name(first))
+	case clear && first.Total.Value >= 0.8:
+		return "Nearly all hangs on " + leader + "."
+	case clear && first.Total.Value >= 0.5:
+		return "Most hangs on " + leader + "."
+	case clear:
+		return "More hangs on " + leader + " than on anything else."
+	case len(top) > 2 && top[2].Total.High > first.Total.Low:
+		return fmt.Sprintf("It hangs on several things: %s, %s and %s come first, too close to call in which order.", leader, name(top[1]), name(top[2]))
 	}
-	text := fmt.Sprintf("What moves %s most is %s or %s: too close to call which.", s.what(), name(first), name(top[1]))
-	if len(top) > 2 && top[2].Total.High > first.Total.Low {
-		text = fmt.Sprintf("No one thing decides %s: %s, %s and %s come first, too close to call in which order.", s.what(), name(first), name(top[1]), name(top[2]))
-	}
-	return text
+	return fmt.Sprintf("It hangs most on %s or %s: too close to call which.", leader, name(top[1]))
 }
 
 // direction says which way an input moves the figure, per step.
