@@ -16,7 +16,7 @@ import (
 	"playout/sim"
 )
 
-// What a sensitivity plays unless told otherwise: with the usual inputs some 285,000
+// What a sensitivity plays unless told otherwise: with the usual inputs some 345,000
 // build-ups.
 const (
 	defaultPoints   = 128
@@ -52,9 +52,9 @@ asks the values above for both teams, the lanes of their plans and the chances o
 their runs. A span that breaks a rule of the scenario together with another is narrowed,
 and the answer says so.
 
-What is played: an eighth of --points rows of one build-up for every input, to screen;
-then --points rows of up to ` + fmt.Sprint(hinge.Kept+3) + `; and --possessions build-ups each time. By default that
-is some 285,000 for the usual inputs: one to two minutes on two processors. Four
+What is played: a quarter of --points rows of a point for every input and one more, to
+screen; then --points rows of up to ` + fmt.Sprint(hinge.Kept+3) + ` points; --possessions build-ups of each point. By
+default that is some 345,000 for the usual inputs: one to two minutes on two processors. Four
 times the points halve the intervals.
 
 Ctrl-C prints what there is, marked PARTIAL. Exit status: 0 whole answer, 1 no

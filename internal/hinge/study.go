@@ -25,8 +25,8 @@ type Question struct {
 // Kept is how many inputs at most are looked at one by one after screening.
 const Kept = 6
 
-// Screened is how many rows screen the inputs: an eighth of the others', at least 4.
-func (q *Question) Screened() int { return max(q.Points/8, 4) }
+// Screened is how many rows screen the inputs: a quarter of the others', at least 4.
+func (q *Question) Screened() int { return max(q.Points/4, 4) }
 
 // Cost is how many possessions the question takes at most, with so many inputs.
 func (q *Question) Cost(inputs int) int {

@@ -32,8 +32,8 @@ func (s *Sensitivity) answer() []string {
 		return []string{"Too little was played to say anything."}
 	case len(top) == 0:
 		first := s.Inputs[0]
-		return []string{fmt.Sprintf("Only the screening was played. In it the %s moved %s most: by %s per 100 build-ups over its whole span (%s to %s).",
-			first.Label, s.what(), s.change(first.Screening.Change.Value), s.change(first.Screening.Change.Low), s.change(first.Screening.Change.High))}
+		return []string{fmt.Sprintf("Only the screening was played. In it %s moved %s most: by %s per 100 build-ups over its whole span (%s to %s).",
+			first.name(), s.what(), s.change(first.Screening.Change.Value), s.change(first.Screening.Change.Low), s.change(first.Screening.Change.High))}
 	case !(s.Variance.Low > 0):
 		return []string{fmt.Sprintf("Cannot tell yet: over these spans nothing moves %s by more than the luck of the build-ups could. Ask with more --points or wider spans.", s.what())}
 	}
@@ -55,10 +55,10 @@ func (s *Sensitivity) hangs(top []Hanging) string {
 	if s.Rest != nil {
 		rest = s.Rest.Total
 	}
-	name := func(h Hanging) string { return fmt.Sprintf("the %s (%s)", h.Label, percents(h.Total)) }
+	name := func(h Hanging) string { return fmt.Sprintf("%s (%s)", h.name(), percents(h.Total)) }
 	// The first share in the sentence says what it is a share of.
 	lead := func(share Interval) string { return fmt.Sprintf("(%s, of what moves %s)", percents(share), s.what()) }
-	leader := fmt.Sprintf("the %s %s", first.Label, lead(first.Total))
+	leader := first.name() + " " + lead(first.Total)
 	clear := len(top) == 1 || first.Total.Low > top[1].Total.High
 	switch {
 	case rest.Value > first.Total.Value:
@@ -80,10 +80,10 @@ func (s *Sensitivity) hangs(top []Hanging) string {
 func (s *Sensitivity) direction(h Hanging) string {
 	if h.Each.Low <= 0 && h.Each.High >= 0 {
 		t := h.Thirds
-		return fmt.Sprintf("The %s has no clear direction: %s in the lowest third of its span, %s in the middle, %s in the highest.",
-			h.Label, fixed(t[0].Value, s.decimals), fixed(t[1].Value, s.decimals), fixed(t[2].Value, s.decimals))
+		return fmt.Sprintf("%s has no clear direction: %s in the lowest third of its span, %s in the middle, %s in the highest.",
+			upper(h.name()), fixed(t[0].Value, s.decimals), fixed(t[1].Value, s.decimals), fixed(t[2].Value, s.decimals))
 	}
-	return fmt.Sprintf("The %s, %s: %s per 100 build-ups (%s to %s).", h.Label, h.step(), s.change(h.Each.Value), s.change(h.Each.Low), s.change(h.Each.High))
+	return fmt.Sprintf("%s, %s: %s per 100 build-ups (%s to %s).", upper(h.name()), h.step(), s.change(h.Each.Value), s.change(h.Each.Low), s.change(h.Each.High))
 }
 
 // reach says how much all inputs at once move the figure.
@@ -103,6 +103,16 @@ func (s *Sensitivity) change(n Number) string {
 	}
 	return text
 }
+
+// name is the label inside a sentence: the height of the defence's press, how far ...
+func (h *Hanging) name() string {
+	if strings.HasPrefix(h.Label, "the ") || strings.HasPrefix(h.Label, "how ") {
+		return h.Label
+	}
+	return "the " + h.Label
+}
+
+func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // step writes the step of an input: +5 m, or twice the odds.
 func (h *Hanging) step() string {
@@ -161,7 +171,7 @@ func (s *Sensitivity) tables() []*table {
 	if top := s.judged(); len(top) > 0 {
 		shares := &table{title: "What it hangs on",
 			note: "with others: the share of what moves the figure that would be left if all other inputs were known. " +
-				"alone: the share that would go if this one were known. They differ where inputs act on each other.",
+				"alone: the share that would go if this one were known. With others is more where inputs act on each other; alone comes out larger by chance only.",
 			head: []string{"input", "with others, %", intervalHead, "alone, %", intervalHead}}
 		ways := &table{title: "Which way", head: []string{"input", "tried", "step", "change per 100", intervalHead}}
 		along := &table{title: "Along the span", note: s.Label + ", " + s.Unit + ", with the input in a third of its span and all others anywhere.",
@@ -212,8 +222,8 @@ func (s *Sensitivity) Picture() (*picture.Rows, error) {
 		return nil, fmt.Errorf("there are no shares to draw: too little was played")
 	}
 	r := &picture.Rows{
-		Words: picture.Words{Title: s.Answer[0],
-			Subtitle: "Share of what moves the figure over all spans at once, with 95% intervals",
+		Words: picture.Words{Title: fmt.Sprintf("What %s hangs on", s.what()),
+			Subtitle: "Share of what moves the figure when all inputs vary at once over their spans, with 95% intervals",
 			Note:     fmt.Sprintf("%s. Seed %d, %s build-ups. A model's estimate, to compare ideas with, not a forecast.", s.Scenario, s.Seed, thousands(s.Possessions))},
 		X: "share, %", Bars: true,
 		Series: []picture.Series{{Name: "with others"}, {Name: "alone"}},
