@@ -158,6 +158,9 @@ func (s *Sensitivity) document() *document {
 	if len(s.Inputs) > 0 && s.Inputs[0].Screening == nil {
 		d.facts = strings.Replace(d.facts, ", and the screening before", "", 1)
 	}
+	if s.Points > 0 && s.Points < fewPoints {
+		d.notes = append(d.notes, fmt.Sprintf("Only %d points were played: intervals from so few are rough; read nothing into a single figure.", s.Points))
+	}
 	if s.Noise > 0 && s.Variance.Value > 0 {
 		d.notes = append(d.notes, fmt.Sprintf("Of what differs from point to point %.0f%% is the luck of the build-ups; the shares leave it out, but it widens their intervals. "+
 			"A share that chance took below 0 shows as 0.", 100*float64(s.Noise/(s.Noise+s.Variance.Value))))
@@ -165,6 +168,9 @@ func (s *Sensitivity) document() *document {
 	d.notes = append(d.notes, "The shares hold for the spans that were tried: an input with a wider span weighs more. Inputs are taken to be independent of each other.", caution)
 	return d
 }
+
+// fewPoints is the number of points below which a bootstrap over them is rough.
+const fewPoints = 30
 
 func (s *Sensitivity) tables() []*table {
 	var out []*table
@@ -181,7 +187,11 @@ func (s *Sensitivity) tables() []*table {
 			ways.add(h.Label, h.tried(), h.step(), s.change(h.Each.Value), s.changes(h.Each))
 			cells := []string{h.Label}
 			for _, t := range h.Thirds {
-				cells = append(cells, fmt.Sprintf("%s (%s)", fixed(t.Value, s.decimals), span(t.Low, t.High, 1, s.decimals)))
+				cell := fixed(t.Value, s.decimals)
+				if t.Low.Known() && t.High.Known() {
+					cell += " (" + span(t.Low, t.High, 1, s.decimals) + ")"
+				}
+				cells = append(cells, cell)
 			}
 			along.add(cells...)
 		}
