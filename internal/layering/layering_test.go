@@ -16,19 +16,20 @@ import (
 var may = map[string][]string{
 	"model":                {},
 	"internal/stats":       {},
+	"internal/parts":       {},
 	"sim":                  {"model", "internal/stats"},
 	"scenarios":            {},
 	"internal/scenario":    {"model", "scenarios"},
-	"internal/reference":   {"model", "sim", "internal/stats", "internal/scenario"},
-	"internal/experiment":  {"model", "sim", "internal/stats"},
-	"internal/sensitivity": {"internal/stats"},
 	"internal/picture":     {},
+	"internal/sensitivity": {"internal/stats"},
 	"internal/hinge":       {"model", "internal/scenario", "internal/experiment", "internal/sensitivity"},
+	"internal/reference":   {"model", "sim", "internal/stats", "internal/scenario"},
+	"internal/experiment":  {"model", "sim", "internal/stats", "internal/parts"},
 	"internal/report":      {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/hinge"},
 	"internal/calibrate":   {"model", "sim", "internal/reference"},
 	"internal/layering":    {},
 	"internal/emergence":   {},
-	"cmd/playout":          {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/hinge"},
+	"cmd/playout":          {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/parts", "internal/hinge"},
 }
 
 // sole names outside packages that only one package may import.

@@ -133,7 +133,7 @@ func (p *pen) axisX(f frame, title string) {
 		p.write(labels[i], quiet, vg.Point{X: f.px(x), Y: f.r.Min.Y - 6}, 0.5, 1)
 	}
 	title = fit(title, plain, p.area.Size().X)
-	p.write(title, plain, vg.Point{X: min(max(f.r.Min.X, f.r.Max.X-plain.Width(title)), p.area.Max.X-plain.Width(title)), Y: f.r.Min.Y - 22}, 0, 1)
+	p.write(title, plain, vg.Point{X: max(f.r.Max.X, p.area.Min.X+plain.Width(title)), Y: f.r.Min.Y - 22}, 1, 1)
 }
 
 // band fills between the bounds of a curve, piece by piece where values are missing.
@@ -209,7 +209,7 @@ func (c *Curves) marks(p *pen, f frame) {
 		if from+w > f.r.Max.X+0.1 {
 			continue
 		}
-		p.write(m.Text, quiet, vg.Point{X: from, Y: f.r.Max.Y + 5}, 0, 0)
+		p.write(m.Text, quiet, vg.Point{X: from + w/2, Y: f.r.Max.Y + 5}, 0.5, 0)
 		end = from + w
 	}
 }

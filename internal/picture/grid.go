@@ -167,7 +167,7 @@ func (g *Grid) sides(p *pen, r vg.Rectangle, w, h, names vg.Length) {
 		p.write(fit(g.Rows[i], quiet, names), quiet, vg.Point{X: r.Min.X - 6, Y: r.Min.Y + (vg.Length(i)+0.5)*h}, 1, 0.5)
 	}
 	title := fit(g.X, plain, p.area.Size().X)
-	p.write(title, plain, vg.Point{X: max(p.area.Min.X, r.Max.X-plain.Width(title)), Y: r.Min.Y - 22}, 0, 1)
+	p.write(title, plain, vg.Point{X: max(r.Max.X, p.area.Min.X+plain.Width(title)), Y: r.Min.Y - 22}, 1, 1)
 }
 
 // scale shows what the tones stand for, with the words for the values below it.

@@ -59,7 +59,13 @@ var (
 type pen struct {
 	c     draw.Canvas
 	area  vg.Rectangle // what is left to draw in
-	boxes []vg.Rectangle
+	boxes []box
+}
+
+// box is where a line of text stands, and which share of it lies left of its anchor.
+type box struct {
+	vg.Rectangle
+	anchor vg.Length
 }
 
 // write puts one line of text with its anchor at a point: x 0 left, 0.5 middle,
@@ -72,7 +78,7 @@ func (p *pen) write(s string, st text.Style, at vg.Point, x, y vg.Length) {
 	w, height := st.Width(s), st.Font.Size*0.72
 	at.X -= x * w
 	at.Y -= y * height
-	p.boxes = append(p.boxes, vg.Rectangle{Min: at, Max: vg.Point{X: at.X + w, Y: at.Y + height}})
+	p.boxes = append(p.boxes, box{vg.Rectangle{Min: at, Max: vg.Point{X: at.X + w, Y: at.Y + height}}, x})
 	p.c.SetColor(st.Color)
 	p.c.FillString(faces.Fonts.Lookup(st.Font, st.Font.Size), at, s)
 }

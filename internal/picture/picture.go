@@ -81,13 +81,17 @@ func Encode(name string, d Drawing) ([]byte, error) {
 	return finish(out.Bytes(), p.boxes, d.words()), nil
 }
 
-// finish lets an SVG fall back to other sans faces, with each line of text held
-// to the width it was laid out with, and gives it a title for those who cannot
-// see it. boxes are the places of the texts in their order.
-func finish(svg []byte, boxes []vg.Rectangle, w Words) []byte {
-	parts := bytes.Split(svg, []byte("<text "))
+// finish lets an SVG fall back to other sans faces: each line of text keeps the
+// width it was laid out with, and its anchor where a reader ignores that. It
+// also gives the picture a title for those who cannot see it. boxes are the
+// places of the texts in their order.
+func finish(svg []byte, boxes []box, w Words) []byte {
+	parts := bytes.Split(svg, []byte("<text x="))
 	for i, b := range boxes {
-		parts[i+1] = append(fmt.Appendf(nil, `<text textLength="%.2f" lengthAdjust="spacingAndGlyphs" `, b.Size().X.Points()), parts[i+1]...)
+		anchor := map[vg.Length]string{0: "start", 0.5: "middle", 1: "end"}[b.anchor]
+		_, rest, _ := bytes.Cut(parts[i+1], []byte(" "))
+		parts[i+1] = fmt.Appendf(nil, `<text x="%.2f" text-anchor="%s" textLength="%.2f" lengthAdjust="spacingAndGlyphs" %s`,
+			(b.Min.X + b.anchor*b.Size().X).Points(), anchor, b.Size().X.Points(), rest)
 	}
 	svg = bytes.Join(parts, nil)
 	const face = `style="font-family:Liberation Sans;`

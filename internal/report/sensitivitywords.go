@@ -81,9 +81,9 @@ func (s *Sensitivity) direction(h Hanging) string {
 	if h.Each.Low <= 0 && h.Each.High >= 0 {
 		t := h.Thirds
 		return fmt.Sprintf("%s has no clear direction: %s in the lowest third of its span, %s in the middle, %s in the highest.",
-			upper(h.name()), fixed(t[0].Value, s.decimals), fixed(t[1].Value, s.decimals), fixed(t[2].Value, s.decimals))
+			upperFirst(h.name()), fixed(t[0].Value, s.decimals), fixed(t[1].Value, s.decimals), fixed(t[2].Value, s.decimals))
 	}
-	return fmt.Sprintf("%s, %s: %s per 100 build-ups (%s to %s).", upper(h.name()), h.step(), s.change(h.Each.Value), s.change(h.Each.Low), s.change(h.Each.High))
+	return fmt.Sprintf("%s, %s: %s per 100 build-ups (%s to %s).", upperFirst(h.name()), h.step(), s.change(h.Each.Value), s.change(h.Each.Low), s.change(h.Each.High))
 }
 
 // reach says how much all inputs at once move the figure.
@@ -111,8 +111,6 @@ func (h *Hanging) name() string {
 	}
 	return "the " + h.Label
 }
-
-func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // step writes the step of an input: +5 m, or twice the odds.
 func (h *Hanging) step() string {
