@@ -57,7 +57,8 @@ screen; then --points rows of up to ` + fmt.Sprint(hinge.Kept+3) + ` points; --p
 default that is some 345,000 for the usual inputs: one to two minutes on two processors. Four
 times the points halve the intervals.
 
-Ctrl-C prints what there is, marked PARTIAL. Exit status: 0 whole answer, 1 no
+Ctrl-C prints what there is, marked PARTIAL; with --parts the same command goes on
+from there. Exit status: 0 whole answer, 1 no
 answer, 2 wrong use, 130 partial answer.`,
 		Example: `  playout sensitivity plan.yaml
   playout sensitivity plan.yaml --figure net_xg --points 512
@@ -73,7 +74,7 @@ answer, 2 wrong use, 130 partial answer.`,
 	f.StringVar(&o.figure, "figure", experiment.Figures[0].Name, "`name` of the figure to look at (playout help metrics)")
 	f.StringArrayVar(&o.over, "over", nil, "`PATH=FROM:TO` or PATH, an input; repeatable; or all (default: the usual inputs)")
 	f.StringVar(&o.picture, "picture", "", "draw the ranking into this .svg or .png `file`")
-	return cmd
+	return keepsParts(cmd, cellsDepend)
 }
 
 // usualSpans lists them for the help text.
@@ -90,7 +91,8 @@ func (o *sensitivityOptions) run(cmd *cobra.Command, file string) error {
 	if err != nil {
 		return usageError{err}
 	}
-	base, err := scenario.Open(file)
+	kept := sessionOf(cmd)
+	base, err := scenario.OpenFrom(file, kept.read)
 	if err != nil {
 		return err
 	}
@@ -114,9 +116,10 @@ func (o *sensitivityOptions) run(cmd *cobra.Command, file string) error {
 	if err := prepareOutput(cmd, &o.output, base.Files()); err != nil {
 		return err
 	}
-	if err := o.preparePicture(base.Files()); err != nil {
+	if err := o.preparePicture(cmd, base.Files()); err != nil {
 		return err
 	}
+	q.Play = kept.play
 	study, err := o.play(cmd, base, inputs, q)
 	if err != nil {
 		return err
@@ -150,12 +153,15 @@ func (o *sensitivityOptions) inputs(base *scenario.Base) ([]hinge.Input, error) 
 	return out, nil
 }
 
-func (o *sensitivityOptions) preparePicture(files []string) error {
-	if o.picture == "" {
+func (o *sensitivityOptions) preparePicture(cmd *cobra.Command, files []string) error {
+	if !cmd.Flags().Changed("picture") {
 		return nil
 	}
 	if err := picture.Check(o.picture); err != nil {
-		return usagef("--picture: %v", err)
+		return usagef("--picture: %w", err)
+	}
+	if o.picture == o.output {
+		return usagef("--picture and --output name the same file")
 	}
 	return checkOutput(o.picture, files)
 }

@@ -7,47 +7,52 @@ import (
 	"testing"
 )
 
-// TestPlayRows: row j is Play from possession First + j n, whoever plays it.
+// TestPlayRows: row j is Play from possession First + j n.
 func TestPlayRows(t *testing.T) {
 	cells := pair()
 	rows := [][]Cell{{cells[0], cells[1]}, {cells[1]}, {cells[0]}}
-	for _, workers := range []int{1, 4} {
-		got := make([]*Results, len(rows))
-		most, of := 0, 0
-		cfg := Config{Seed: 3, First: 50, Possessions: 30, Workers: workers, Progress: func(done, all int) { most, of = max(most, done), all }}
-		if err := PlayRows(context.Background(), rows, cfg, func(row int, r *Results) { got[row] = r }); err != nil {
+	got := make([][][]Outcome, len(rows))
+	most, of := 0, 0
+	cfg := Config{Seed: 3, First: 50, Possessions: 30, Workers: 3, Progress: func(done, all int) { most, of = max(most, done), all }}
+	if err := PlayRows(context.Background(), rows, cfg, Play, func(row int, o [][]Outcome) { got[row] = o }); err != nil {
+		t.Fatal(err)
+	}
+	if most != 120 || of != 120 {
+		t.Errorf("progress ends at %d of %d, want 120 of 120", most, of)
+	}
+	for j, row := range rows {
+		want, err := Play(context.Background(), row, Config{Seed: 3, First: 50 + 30*j, Possessions: 30})
+		if err != nil {
 			t.Fatal(err)
 		}
-		if most != 120 || of != 120 {
-			t.Errorf("progress ends at %d of %d, want 120 of 120", most, of)
-		}
-		for j, row := range rows {
-			want, err := Play(context.Background(), row, Config{Seed: 3, First: 50 + 30*j, Possessions: 30})
-			if err != nil {
-				t.Fatal(err)
-			}
-			for c := range row {
-				if !slices.Equal(got[j].Outcomes(c), want.Outcomes(c)) {
-					t.Errorf("%d workers: row %d, cell %d differs from Play", workers, j, c)
-				}
+		for c := range row {
+			if !slices.Equal(got[j][c], want.Outcomes(c)) {
+				t.Errorf("row %d, cell %d differs from Play", j, c)
 			}
 		}
 	}
 }
 
+// TestPlayRowsStops: of what was cut short only whole rows come out.
 func TestPlayRowsStops(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
-	whole := 0
-	rows := make([][]Cell, 50)
+	rows := make([][]Cell, 200)
 	for j := range rows {
-		rows[j] = pair()[:1]
+		rows[j] = pair()
 	}
-	err := PlayRows(ctx, rows, Config{Seed: 3, Possessions: 5, Workers: 2}, func(int, *Results) {
-		if whole++; whole == 3 {
+	cfg := Config{Seed: 3, Possessions: 2, Workers: 1, Progress: func(done, of int) {
+		if done >= 150 { // in the second batch of 64 cells
 			stop()
 		}
+	}}
+	whole := 0
+	err := PlayRows(ctx, rows, cfg, Play, func(_ int, o [][]Outcome) {
+		whole++
+		if len(o) != 2 || len(o[0]) != 2 || len(o[1]) != 2 {
+			t.Error("a row that is not whole")
+		}
 	})
-	if !errors.Is(err, context.Canceled) || whole < 3 || whole > 10 {
+	if !errors.Is(err, context.Canceled) || whole < 32 || whole > 50 {
 		t.Errorf("%d rows played, error %v", whole, err)
 	}
 }

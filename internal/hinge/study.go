@@ -19,7 +19,9 @@ type Question struct {
 	Points      int // rows of the design that shares the variance out
 	Workers     int
 	Progress    func(done, of int) // possessions; may be nil
-	Narrowed    func(note string)  // told of spans that are narrowed, before they are played; may be nil
+	// Play is experiment.Play, or what keeps parts besides; nil: experiment.Play.
+	Play     func(context.Context, []experiment.Cell, experiment.Config) (*experiment.Results, error)
+	Narrowed func(note string) // told of spans that are narrowed, before they are played; may be nil
 }
 
 // Kept is how many inputs at most are looked at one by one after screening.
@@ -59,6 +61,9 @@ const fewest = 4
 // Ask plays the study. When the context ends first, the error comes with what the
 // rows that are whole tell.
 func Ask(ctx context.Context, base *scenario.Base, inputs []Input, q Question) (*Study, error) {
+	if q.Play == nil {
+		q.Play = experiment.Play
+	}
 	space := &space{base: base, inputs: slices.Clone(inputs), tell: q.Narrowed}
 	s := &Study{Question: q}
 	total := q.Cost(len(inputs))
@@ -76,8 +81,8 @@ func Ask(ctx context.Context, base *scenario.Base, inputs []Input, q Question) (
 			}
 		}
 		y := make([][][]float64, len(rows))
-		err = experiment.PlayRows(ctx, rows, cfg, func(row int, r *experiment.Results) {
-			y[row] = values(r, len(rows[row]), q.Figure)
+		err = experiment.PlayRows(ctx, rows, cfg, q.Play, func(row int, o [][]experiment.Outcome) {
+			y[row] = values(o, q.Figure)
 			s.Played += len(rows[row]) * q.Possessions
 		})
 		return y, err
@@ -111,10 +116,9 @@ func Ask(ctx context.Context, base *scenario.Base, inputs []Input, q Question) (
 }
 
 // values are the figure's values per 100 possessions, by cell and possession.
-func values(r *experiment.Results, cells int, f experiment.Figure) [][]float64 {
-	out := make([][]float64, cells)
-	for c := range out {
-		o := r.Outcomes(c)
+func values(outcomes [][]experiment.Outcome, f experiment.Figure) [][]float64 {
+	out := make([][]float64, len(outcomes))
+	for c, o := range outcomes {
 		out[c] = make([]float64, len(o))
 		for i := range o {
 			out[c][i] = 100 * f.Of(&o[i])
