@@ -74,6 +74,11 @@ answer, 2 wrong use, 130 partial answer.`,
 	f.StringVar(&o.figure, "figure", experiment.Figures[0].Name, "`name` of the figure to look at (playout help metrics)")
 	f.StringArrayVar(&o.over, "over", nil, "`PATH=FROM:TO` or PATH, an input; repeatable; or all (default: the usual inputs)")
 	f.StringVar(&o.picture, "picture", "", "draw the ranking into this .svg or .png `file`")
+	for flag, complete := range map[string]cobra.CompletionFunc{"over": completeVary, "figure": completeFigure} {
+		if err := cmd.RegisterFlagCompletionFunc(flag, complete); err != nil {
+			panic(err)
+		}
+	}
 	return keepsParts(cmd, cellsDepend)
 }
 

@@ -24,6 +24,7 @@ type Sensitivity struct {
 	Seed        uint64   `json:"seed"`   // may exceed 2^53
 	Points      int      `json:"points"` // places in the spans that were looked at
 	AskedPoints int      `json:"asked_points"`
+	Screened    int      `json:"screened_points"` // places that were screened before; 0: there was no screening
 	PerPoint    int      `json:"possessions_per_point"`
 	Possessions int64    `json:"possessions"` // in all, screening included
 	Partial     bool     `json:"partial"`     // interrupted; figures hold for what was played
@@ -91,7 +92,7 @@ var noInterval = Interval{missing, missing, missing}
 func DescribeSensitivity(title string, st *hinge.Study, version string, revision int) *Sensitivity {
 	s := &Sensitivity{
 		Scenario: title, Figure: st.Figure.Name, Label: st.Figure.Label, Unit: st.Figure.Unit,
-		Seed: st.Seed, AskedPoints: st.Points, PerPoint: st.Possessions, Possessions: int64(st.Played),
+		Seed: st.Seed, AskedPoints: st.Points, Screened: st.Stars, PerPoint: st.Possessions, Possessions: int64(st.Played),
 		Partial: !st.Whole, Version: version, Revision: revision,
 		Mean: noInterval, Variance: noInterval, Noise: missing, Together: noInterval,
 		decimals: st.Figure.Decimals,

@@ -85,8 +85,8 @@ func TestSensitivityDoubt(t *testing.T) {
 	if !strings.HasPrefix(s.Answer[0], "Only the screening was played. In it the height of the press moved") {
 		t.Errorf("%q", s.Answer)
 	}
-	if _, err := s.Picture(); err == nil {
-		t.Error("a picture without shares")
+	if r, err := s.Picture(); err != nil || len(r.Names) != 5 || r.Level == nil {
+		t.Errorf("picture of the screening: %v", err)
 	}
 	var b bytes.Buffer
 	if err := s.Write(&b, Table); err != nil || !strings.Contains(b.String(), "PARTIAL: interrupted after 150,000 build-ups") {
