@@ -77,7 +77,13 @@ func TestSensitivityAnswer(t *testing.T) {
 func TestSensitivityDoubt(t *testing.T) {
 	st := studyOf(0.05, [3]float64{0.85, 0.08, 0.04}, 0.02)
 	st.Shares.Variance = around(3, 4)
-	if s := DescribeSensitivity("", st, "v1", 2); !strings.HasPrefix(s.Answer[0], "Cannot tell yet") {
+	if s := DescribeSensitivity("", st, "v1", 2); len(s.Answer) != 3 || !strings.HasPrefix(s.Answer[0], "Cannot tell yet how much") || !strings.Contains(s.Answer[1], "+5 m: -3.0") {
+		t.Errorf("%q", s.Answer)
+	}
+	for k := range st.Shares.Factors {
+		st.Shares.Factors[k].Slope = around(1, 4)
+	}
+	if s := DescribeSensitivity("", st, "v1", 2); len(s.Answer) != 1 || !strings.HasPrefix(s.Answer[0], "Cannot tell yet: over these spans nothing") {
 		t.Errorf("%q", s.Answer)
 	}
 	st.Shares, st.Whole = nil, false

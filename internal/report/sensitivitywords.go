@@ -33,7 +33,7 @@ func (s *Sensitivity) answer() []string {
 		return []string{fmt.Sprintf("Only the screening was played. In it %s moved %s most: by %s per 100 build-ups over its whole span (%s to %s).",
 			first.name(), s.what(), s.change(first.Screening.Change.Value), s.change(first.Screening.Change.Low), s.change(first.Screening.Change.High))}
 	case !(s.Variance.Low > 0):
-		return []string{fmt.Sprintf("Cannot tell yet: over these spans nothing moves %s by more than the luck of the build-ups could. Ask with more --points or wider spans.", s.what())}
+		return s.undecided(top)
 	}
 	out := []string{s.hangs(top)}
 	for _, h := range top[:min(len(top), 2)] {
@@ -43,6 +43,32 @@ func (s *Sensitivity) answer() []string {
 	}
 	return append(out, s.reach())
 }
+
+// undecided is the answer when the variance of the figure could be 0: shares of it
+// mean nothing then, though some directions may be clear.
+func (s *Sensitivity) undecided(top []Hanging) []string {
+	var clear []Hanging
+	for _, h := range top {
+		if h.directed() {
+			clear = append(clear, h)
+		}
+	}
+	if len(clear) == 0 {
+		return []string{fmt.Sprintf("Cannot tell yet: over these spans nothing moves %s by more than the luck of the build-ups could. Ask with more --points or wider spans.", s.what())}
+	}
+	// The further apart the figure is in the outer thirds of the span, the earlier.
+	slices.SortStableFunc(clear, func(a, b Hanging) int { return cmp.Compare(b.apart(), a.apart()) })
+	out := []string{fmt.Sprintf("Cannot tell yet how much of %s hangs on what: too much of what was seen is the luck of the build-ups. Ask with more --points. Some directions are clear.", s.what())}
+	for _, h := range clear[:min(len(clear), 2)] {
+		out = append(out, s.direction(h))
+	}
+	return out
+}
+
+// directed reports whether more of the input moves the figure one way beyond doubt.
+func (h *Hanging) directed() bool { return h.Each.Low > 0 || h.Each.High < 0 }
+
+func (h *Hanging) apart() float64 { return math.Abs(float64(h.Thirds[2].Value - h.Thirds[0].Value)) }
 
 // what is the figure inside a sentence.
 func (s *Sensitivity) what() string { return fmt.Sprintf("%q", s.Label) }
@@ -76,7 +102,7 @@ func (s *Sensitivity) hangs(top []Hanging) string {
 
 // direction says which way an input moves the figure, per step.
 func (s *Sensitivity) direction(h Hanging) string {
-	if h.Each.Low <= 0 && h.Each.High >= 0 {
+	if !h.directed() {
 		t := h.Thirds
 		return fmt.Sprintf("%s has no clear direction: %s in the lowest third of its span, %s in the middle, %s in the highest.",
 			upperFirst(h.name()), fixed(t[0].Value, s.decimals), fixed(t[1].Value, s.decimals), fixed(t[2].Value, s.decimals))
