@@ -29,7 +29,7 @@ func (s *Sensitivity) Picture() (*picture.Rows, error) {
 	add := func(name string, v ...Interval) {
 		r.Names = append(r.Names, name)
 		for k := range v {
-			of := func(n Number) float64 { return 100 * math.Max(float64(n), 0) }
+			of := func(n Number) float64 { return 100 * math.Min(math.Max(float64(n), 0), 1) }
 			r.Series[k].Values = append(r.Series[k].Values, picture.Interval{Value: of(v[k].Value), Lo: of(v[k].Low), Hi: of(v[k].High)})
 		}
 	}

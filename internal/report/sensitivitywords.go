@@ -149,8 +149,8 @@ func (h *Hanging) step() string {
 	return "+" + h.Step.text() + unit
 }
 
-// wholePercent writes a share of the variance; what chance took below 0 shows as 0.
-func wholePercent(n Number) string { return fixed(max(100*n, 0), 0) }
+// wholePercent writes a share of the variance; what chance took below 0 or above 100 shows as that.
+func wholePercent(n Number) string { return fixed(min(max(100*n, 0), 100), 0) }
 
 func percents(v Interval) string {
 	if !v.Low.Known() || !v.High.Known() {
