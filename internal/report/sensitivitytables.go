@@ -25,7 +25,7 @@ func (s *Sensitivity) document() *document {
 	}
 	if s.Noise > 0 && s.Variance.Value > 0 {
 		d.notes = append(d.notes, fmt.Sprintf("Of what differs from point to point %.0f%% is the luck of the build-ups; the shares leave it out, but it widens their intervals. "+
-			"A share that chance took below 0 or above 100% shows as that.", 100*float64(s.Noise/(s.Noise+s.Variance.Value))))
+			"A share that chance took below 0 or above 100 shows as that.", 100*float64(s.Noise/(s.Noise+s.Variance.Value))))
 	}
 	d.notes = append(d.notes, "The shares hold for the spans that were tried: an input with a wider span weighs more. Inputs are taken to be independent of each other.", caution)
 	return d
