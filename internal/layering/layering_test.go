@@ -14,32 +14,34 @@ import (
 
 // may lists, for each package, the packages of the project it may import.
 var may = map[string][]string{
-	"model":               {},
-	"internal/stats":      {},
-	"internal/zerosum":    {},
-	"internal/factorial":  {},
-	"internal/parts":      {},
-	"sim":                 {"model", "internal/stats"},
-	"scenarios":           {},
-	"internal/scenario":   {"model", "scenarios"},
-	"internal/picture":    {},
-	"internal/reference":  {"model", "sim", "internal/stats", "internal/scenario"},
-	"internal/experiment": {"model", "sim", "internal/stats", "internal/parts", "internal/factorial"},
-	"internal/report":     {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/zerosum"},
-	"internal/calibrate":  {"model", "sim", "internal/reference", "internal/factorial"},
-	"internal/layering":   {},
-	"internal/emergence":  {},
-	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/parts", "internal/picture"},
+	"model":                {},
+	"internal/stats":       {},
+	"internal/zerosum":     {},
+	"internal/factorial":   {},
+	"internal/parts":       {},
+	"sim":                  {"model", "internal/stats"},
+	"scenarios":            {},
+	"internal/scenario":    {"model", "scenarios"},
+	"internal/picture":     {},
+	"internal/reference":   {"model", "sim", "internal/stats", "internal/scenario"},
+	"internal/experiment":  {"model", "sim", "internal/stats", "internal/parts", "internal/factorial"},
+	"internal/report":      {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/zerosum", "internal/hinge"},
+	"internal/calibrate":   {"model", "sim", "internal/reference", "internal/factorial"},
+	"internal/layering":    {},
+	"internal/emergence":   {},
+	"cmd/playout":          {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/parts", "internal/picture", "internal/hinge"},
+	"internal/sensitivity": {"internal/stats"},
+	"internal/hinge":       {"model", "internal/scenario", "internal/experiment", "internal/sensitivity"},
 }
 
 // sole names outside packages that only one package may import.
 var sole = map[string]string{
 	"golang.org/x/exp/rand":             "sim",
+	"gonum.org/v1/plot":                 "internal/picture",
 	"github.com/olekukonko/tablewriter": "internal/report",
 	"github.com/spf13/cobra":            "cmd/playout",
 	"go.yaml.in/yaml/v4":                "internal/scenario",
 	"github.com/invopop/jsonschema":     "internal/scenario",
-	"gonum.org/v1/plot":                 "internal/picture",
 }
 
 // TestImports reads every file of the project; tests may import what they like

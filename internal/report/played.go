@@ -60,7 +60,7 @@ type Interval struct {
 
 // per100Of is an estimate per build-up as an interval per 100.
 func per100Of(e stats.Estimate) Interval {
-	return Interval{Number(100 * e.Value), Number(100 * e.Lo), Number(100 * e.Hi)}
+	return intervalOf(e, 100)
 }
 
 // signed writes a difference of a figure with its interval: +0.31 (+0.10 to +0.52).
