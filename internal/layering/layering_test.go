@@ -21,11 +21,13 @@ var may = map[string][]string{
 	"internal/scenario":   {"model", "scenarios"},
 	"internal/reference":  {"model", "sim", "internal/stats", "internal/scenario"},
 	"internal/experiment": {"model", "sim", "internal/stats"},
-	"internal/report":     {"model", "sim", "internal/stats", "internal/reference", "internal/experiment"},
+	"internal/evolution":  {"internal/stats"},
+	"internal/search":     {"model", "internal/scenario", "internal/experiment", "internal/evolution"},
+	"internal/report":     {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/search"},
 	"internal/calibrate":  {"model", "sim", "internal/reference"},
 	"internal/layering":   {},
 	"internal/emergence":  {},
-	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment"},
+	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/search"},
 }
 
 // sole names outside packages that only one package may import.
