@@ -19,15 +19,16 @@ var may = map[string][]string{
 	"sim":                 {"model", "internal/stats"},
 	"scenarios":           {},
 	"internal/scenario":   {"model", "scenarios"},
+	"internal/picture":    {},
 	"internal/reference":  {"model", "sim", "internal/stats", "internal/scenario"},
 	"internal/experiment": {"model", "sim", "internal/stats"},
 	"internal/evolution":  {"internal/stats"},
 	"internal/search":     {"model", "internal/scenario", "internal/experiment", "internal/evolution"},
-	"internal/report":     {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/search"},
+	"internal/report":     {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/search", "internal/picture"},
 	"internal/calibrate":  {"model", "sim", "internal/reference"},
 	"internal/layering":   {},
 	"internal/emergence":  {},
-	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/search"},
+	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/search", "internal/picture"},
 }
 
 // sole names outside packages that only one package may import.
@@ -37,6 +38,7 @@ var sole = map[string]string{
 	"github.com/spf13/cobra":            "cmd/playout",
 	"go.yaml.in/yaml/v4":                "internal/scenario",
 	"github.com/invopop/jsonschema":     "internal/scenario",
+	"gonum.org/v1/plot":                 "internal/picture",
 }
 
 // TestImports reads every file of the project; tests may import what they like

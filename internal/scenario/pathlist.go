@@ -34,8 +34,8 @@ func (k Kind) String() string { return kindNames[k] }
 // Path is a value of a scenario: where it is, what it may be and what it is now.
 type Path struct {
 	Path   string
-	Label  string   // what it is, in words: "height of the defence's press"
-	Unit   string   // "" where there is none
+	Label  string // what it is, in words: "height of the defence's press"
+	Unit   string // "" where there is none
 	Kind   Kind
 	Lo, Hi float64  // admissible range of a Number or Whole
 	Words  []string // of a Word
