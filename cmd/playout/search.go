@@ -14,7 +14,6 @@ import (
 	"playout/internal/scenario"
 	"playout/internal/search"
 	"playout/model"
-	"playout/sim"
 )
 
 // searchBudget is how many build-ups a search plays when it is not told: about two
@@ -28,6 +27,7 @@ type searchOptions struct {
 	budget, seed, workers whole
 	format                format
 	output, write         string
+	picture               string
 	full, quiet           bool
 }
 
@@ -55,8 +55,8 @@ a variant with more (or, of what one wants little of, less) of one figure:
 Variants are drawn by an evolution strategy (CMA-ES). Those of a generation
 share their luck with the original; those that are clearly not among the better
 half are given up early. Chance alone makes the best of many look good, so the
-last 3 in 10 build-ups of the budget are kept apart: on them what the search
-settled on is played against the original, and only they decide. When they do
+last fifth of the budget is kept apart: on build-ups that the search has not
+seen, what it settled on is played against the original, and only they decide. When they do
 not show it to be better, the answer says so and no file is written.
 
 The default figure, net_xg, counts what a lost ball costs. final_third is
@@ -90,6 +90,7 @@ cuts that short too. Exit status: 0 whole answer, 1 no answer, 2 wrong use,
 	f.StringVar(&o.write, "write", "", "if it is better, write the variant to this `file`, which extends FILE")
 	f.Var(&o.format, "format", "one of "+formatNames())
 	f.StringVar(&o.output, "output", "", "write the answer to this `file`, all of it or nothing")
+	f.StringVar(&o.picture, "picture", "", "draw how the search went into this .svg or .png `file`")
 	f.BoolVar(&o.full, "full", false, "print how the search went (csv and json always hold it)")
 	f.BoolVar(&o.quiet, "quiet", false, "no progress line")
 	return cmd
@@ -115,7 +116,7 @@ func (o *searchOptions) run(cmd *cobra.Command, file string) error {
 	if err := prepareOutput(cmd, &o.output, base.Files()); err != nil {
 		return err
 	}
-	if err := o.prepareWrite(cmd, base); err != nil {
+	if err := o.prepareFiles(cmd, base); err != nil {
 		return err
 	}
 	cfg := search.Config{Figure: figure, Budget: int(o.budget.value), Seed: base.Scenario().Seed, Workers: int(o.workers.value)}
@@ -130,10 +131,19 @@ func (o *searchOptions) run(cmd *cobra.Command, file string) error {
 	if err != nil {
 		return err
 	}
-	answer := report.Searched(found, written, version(), sim.Revision)
+	answer := report.NewSearch(found, written, version())
 	var text bytes.Buffer
 	if err := answer.Write(&text, report.Format(o.format), o.full); err != nil {
 		return err
+	}
+	if o.picture != "" {
+		drawn, err := answer.Picture(o.picture)
+		if err == nil {
+			err = writeOutput("picture", o.picture, drawn)
+		}
+		if err != nil {
+			return err
+		}
 	}
 	if err := deliver(cmd, o.output, text.Bytes()); err != nil {
 		return err

@@ -2,37 +2,56 @@ package main
 
 import (
 	"fmt"
+	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"playout/internal/picture"
 	"playout/internal/scenario"
 	"playout/internal/search"
 )
 
-// prepareWrite checks, before the search, that the variant can be put into the file
-// of --write and that a file can extend the scenario.
-func (o *searchOptions) prepareWrite(cmd *cobra.Command, base *scenario.Base) error {
-	switch {
-	case o.write == "" && cmd.Flags().Changed("write"):
-		return usagef("--write names no file; leave it out to write none")
-	case o.write == "":
-		return nil
-	case o.write == "-":
-		return usagef("--write needs a file of its own: what it extends is found from there")
-	case o.write == o.output:
-		return usagef("--write and --output name one file; give each its own")
+// prepareFiles checks, before the search, the files of --write and --picture: that
+// they can be written, that no two of the files named are one, and that a variant
+// can extend the scenario.
+func (o *searchOptions) prepareFiles(cmd *cobra.Command, base *scenario.Base) error {
+	named := map[string]string{}
+	if o.output != "" {
+		named[filepath.Clean(o.output)] = "output"
 	}
-	if _, err := base.Variant(o.write, base.Scenario().Title); err != nil {
-		return usagef("--write: %w", err)
+	for _, f := range []struct{ flag, path string }{{"write", o.write}, {"picture", o.picture}} {
+		if f.path == "" {
+			if cmd.Flags().Changed(f.flag) {
+				return usagef("--%s names no file; leave it out to write none", f.flag)
+			}
+			continue
+		}
+		if f.path == "-" {
+			return usagef("--%s needs a file, not standard output", f.flag)
+		}
+		if other := named[filepath.Clean(f.path)]; other != "" {
+			return usagef("--%s and --%s name one file; give each its own", other, f.flag)
+		}
+		named[filepath.Clean(f.path)] = f.flag
+		if f.flag == "picture" {
+			if err := picture.Check(f.path); err != nil {
+				return usagef("--picture: %w", err)
+			}
+		} else if _, err := base.Variant(f.path, base.Scenario().Title); err != nil {
+			return usagef("--write: %w", err)
+		}
+		if err := checkOutput(f.flag, f.path, base.Files()); err != nil {
+			return err
+		}
 	}
-	return checkOutput("write", o.write, base.Files())
+	return nil
 }
 
 // writeVariant writes what was found, if it is better, and gives the name of the
 // file; none where it is not.
 func (o *searchOptions) writeVariant(r *search.Result) (string, error) {
-	if o.write == "" || r.Verdict() != search.Better {
+	if o.write == "" || !r.Better() {
 		return "", nil
 	}
 	body, err := r.Freedom.Base().Variant(o.write, r.Title+", as searched", r.Settings()...)
@@ -40,7 +59,7 @@ func (o *searchOptions) writeVariant(r *search.Result) (string, error) {
 		return "", err
 	}
 	var text strings.Builder
-	lead, unit := r.Lead(), r.Config.Figure.Unit
+	lead, unit := r.Comparison.Asked.Difference, r.Config.Figure.Unit
 	fmt.Fprintf(&text, "# Found by playout search. On %d build-ups that the search had not seen:\n# %s %+.*f %s (95%% interval %+.*f to %+.*f).\n# A model's estimate against this one block, which does not adapt. What changes:\n",
 		r.Judged, r.Config.Figure.Label, r.Config.Figure.Decimals, 100*lead.Value, unit,
 		r.Config.Figure.Decimals, 100*lead.Lo, r.Config.Figure.Decimals, 100*lead.Hi)

@@ -34,19 +34,19 @@ func hill(height float64, at []float64) (Problem, func(x []float64) float64) {
 	}}, f
 }
 
-// On 60,000 observations most of the hill is climbed, whatever the seed.
+// On 40,000 observations most of the hill is climbed, whatever the seed.
 func TestSearchClimbs(t *testing.T) {
 	problem, f := hill(0.02, []float64{3, -2, 4, 1, -3, 2, 0, -1, 2, -4})
 	for seed := range uint64(3) {
-		found, err := Search(context.Background(), problem, Config{Budget: 60000, Seed: seed})
+		found, err := Search(context.Background(), problem, Config{Budget: 40000, Seed: seed})
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := f(found.Point) / 0.02; got < 0.7 {
+		if got := f(found.Point) / 0.02; got < 0.6 {
 			t.Errorf("seed %d: %.0f %% of the hill", seed, 100*got)
 		}
-		if found.Spent > 60000 || found.Spent < 55000 {
-			t.Errorf("seed %d: %d of 60000 observations", seed, found.Spent)
+		if found.Spent > 40000 || found.Spent < 32000 {
+			t.Errorf("seed %d: %d of 40000 observations", seed, found.Spent)
 		}
 	}
 }

@@ -24,12 +24,8 @@ type Config struct {
 	Play     Player // nil: experiment.Play
 }
 
-// judged is the part of the budget kept for the last comparison, of three cells: the
-// original, what the search settled on, and the luckiest variant of the search.
-const (
-	judged      = 0.3
-	judgedCells = 3
-)
+// judged is the part of the budget kept for the last comparison, of two cells.
+const judged, judgedCells = 0.2, 2
 
 // Least is the smallest budget that a freedom can be searched with.
 func Least(f *Freedom) int {
@@ -46,13 +42,10 @@ type Result struct {
 
 	Tried   int      // variants looked at
 	Changes []Change // of what it settled on; none: it settled on the original
-	Variant *model.Scenario
 
-	First, Fresh int // the fresh possessions: [First, First+Fresh)
-	Judged       int // of them played in every cell
-	Original     []experiment.Outcome
-	Found        []experiment.Outcome
-	Luckiest     []experiment.Outcome // nil when it is what the search settled on
+	First, Fresh int                   // the fresh possessions: [First, First+Fresh)
+	Judged       int                   // of them that the original and what was found have both played
+	Comparison   experiment.Comparison // on these, with the original; zero when fewer than two were played
 
 	Stopped bool // the search was cut short
 	Partial bool // so was the last comparison
@@ -90,7 +83,10 @@ func Run(ctx, judging context.Context, f *Freedom, cfg Config) (*Result, error) 
 		fresh = min(fresh, int(float64(found.Spent)*judged/(1-judged)/judgedCells))
 	}
 	r.First, r.Fresh = found.Used, fresh
-	return r, r.judge(judging, t)
+	if err := r.judge(judging, t); err != nil {
+		return nil, err
+	}
+	return r, nil
 }
 
 // table is where the variants are played.
@@ -160,71 +156,32 @@ func (t *table) play(ctx context.Context, cells []experiment.Cell, first, n int)
 	return results, err
 }
 
-// judge plays the original, what was settled on and the luckiest variant on
-// possessions that the search has not seen.
+// judge plays what was settled on and the original on possessions that the search
+// has not seen. That ctx ends is no error.
 func (r *Result) judge(ctx context.Context, t *table) error {
 	r.Changes = r.Freedom.Changes(r.Search.Point)
-	var err error
-	if r.Variant, err = t.variant(r.Search.Point); err != nil {
-		return err
-	}
-	luckiest, err := t.variant(r.Search.Boldest().BestPoint)
+	variant, err := t.variant(r.Search.Point)
 	if err != nil {
 		return err
 	}
-	cells := []experiment.Cell{
-		{Name: "original", Scenario: r.Freedom.base.Scenario()},
-		{Name: "found", Scenario: r.Variant},
-		{Name: "luckiest", Scenario: luckiest},
-	}
-	results, err := t.play(ctx, cells, r.First, r.Fresh)
-	if err != nil && (results == nil || ctx.Err() == nil || !errors.Is(err, ctx.Err())) {
+	cells := []experiment.Cell{{Name: "original", Scenario: r.Freedom.base.Scenario()}, {Name: "found", Scenario: variant}}
+	pair, err := t.play(ctx, cells, r.First, r.Fresh)
+	if err != nil && (pair == nil || ctx.Err() == nil || !errors.Is(err, ctx.Err())) {
 		return fmt.Errorf("judging what was found: %w", err)
 	}
 	r.Partial = err != nil
-	r.Judged = results.Paired()
-	r.Original = results.Outcomes(0)[:r.Judged]
-	r.Found = results.Outcomes(1)[:r.Judged]
-	r.Luckiest = results.Outcomes(2)[:r.Judged]
+	if r.Judged = pair.Paired(); r.Judged < 2 {
+		return nil
+	}
+	r.Comparison = experiment.Compare(pair, r.Judged, r.Config.Figure, 0)[0]
 	return nil
 }
 
-// Verdict is what the fresh possessions say about what the search settled on.
-type Verdict string
-
-// Verdicts.
-const (
-	Better   Verdict = "better"
-	Worse    Verdict = "worse"
-	Unclear  Verdict = "cannot tell"
-	Original Verdict = "the original"
-	Unjudged Verdict = "not judged"
-)
-
-// Lead is by how much the figure of what the search settled on is larger than the
-// original's on fresh possessions.
-func (r *Result) Lead() experiment.Paired {
-	return experiment.Difference(r.Original, r.Found, r.Config.Figure)
-}
-
-// Verdict judges by the 95 % interval of the lead.
-func (r *Result) Verdict() Verdict {
-	lead := r.Lead()
-	lo, hi := lead.Lo, lead.Hi
-	if r.Config.Sign() < 0 {
-		lo, hi = -hi, -lo
-	}
-	switch {
-	case len(r.Changes) == 0:
-		return Original
-	case r.Judged < 2:
-		return Unjudged
-	case lo > 0:
-		return Better
-	case hi < 0:
-		return Worse
-	}
-	return Unclear
+// Better reports whether the fresh possessions show that what the search settled on
+// is better than the original: more of the figure, or less where that is better.
+func (r *Result) Better() bool {
+	v := r.Comparison.Asked.Verdict
+	return len(r.Changes) > 0 && r.Judged >= 2 && (v == experiment.Better || v == experiment.More)
 }
 
 // Settings are the values of what the search settled on.
