@@ -38,7 +38,8 @@ const (
 	leastLooks = 25   // observations of a point at the least
 	firstLooks = 4    // a race looks after this part of its longest length
 	raceLevel  = 0.95 // of the interval of a pair in a race
-	firstSigma = 0.2  // standard deviation of the first points, in sides of the box
+	firstSigma = 0.3  // standard deviation of the first points, in sides of the box (the tutorial, section B.1)
+	mostSpread = 0.5  // of any generation, in sides of the box
 	finalShare = 0.2  // part of the budget for the race of the finalists
 	mostFinal  = 8    // points in that race
 
@@ -56,8 +57,8 @@ type Generation struct {
 	Best      stats.Estimate // the best point's lead over the start, 95 %; picked for being best, so optimistic
 	BestPoint []float64
 	Half      stats.Estimate // lead of the mean of the better half over the start; also picked
-	Mean      []float64      // mean of the distribution after it, folded into the box
-	Spread    float64        // standard deviation of a coordinate after it, in sides of the box
+	Mean      []float64      // mean of the distribution after it
+	Spread    float64        // standard deviation of a coordinate after it, in sides of the box (the tutorial, section B.1)
 }
 
 // Found is the end of a search.
@@ -104,8 +105,8 @@ func Search(ctx context.Context, p Problem, cfg Config) (*Found, error) {
 	if p.Valid == nil {
 		p.Valid = func([]float64) bool { return true }
 	}
-	valid := func(u []float64) bool { return p.Valid(p.Box.Fold(u)) }
-	s := New(p.Box.Unfold(p.Start), firstSigma, lambda, cfg.Seed, valid)
+	valid := func(u []float64) bool { return p.Valid(p.Box.At(u)) }
+	s := New(p.Box.Of(p.Start), firstSigma, lambda, cfg.Seed, intoCube, valid)
 	budget := int((1 - finalShare) * float64(cfg.Budget))
 	race := Race{Keep: s.Mu(), Level: raceLevel, Most: max(budget/generationsFor(len(p.Start))/(s.Lambda()+1), leastLooks)}
 	race.First = max(race.Most/firstLooks, leastLooks)
@@ -147,19 +148,20 @@ func Least(n, lambda int) int {
 func (f *Found) generation(s *Strategy, p Problem, race Race) error {
 	var points [][]float64
 	for _, u := range s.Ask() {
-		points = append(points, p.Box.Fold(u))
+		points = append(points, p.Box.At(u))
 	}
 	standing, start, err := f.race(p, points, race)
 	if err != nil {
 		return err
 	}
 	s.Tell(standing.Ranking)
+	s.Limit(mostSpread)
 	best := standing.Ranking[0]
 	g := Generation{
 		Spent: f.Spent, Looks: len(start), Points: len(points),
 		Best: Difference(start, standing.Observed[best], level), BestPoint: points[best],
 		Half: Difference(start, standing.mean(standing.Ranking[:race.Keep], len(start)), level),
-		Mean: p.Box.Fold(s.Mean()), Spread: s.Spread(),
+		Mean: p.Box.At(s.Mean()), Spread: s.Spread(),
 	}
 	for _, o := range standing.Observed {
 		if len(o) < len(start) {
@@ -212,9 +214,7 @@ func (f *Found) finalists(p Problem) [][]float64 {
 	for _, g := range second {
 		floats.AddScaled(middle, 1/float64(len(second)), g.Mean)
 	}
-	for i := range middle { // rounding must not leave the box
-		middle[i] = min(max(middle[i], p.Box.Lo[i]), p.Box.Hi[i])
-	}
+	middle = p.Box.At(p.Box.Of(middle)) // rounding must not leave the box
 	var out [][]float64
 	for _, x := range [][]float64{middle, second[len(second)-1].Mean} {
 		if p.Valid(x) {

@@ -2,6 +2,7 @@ package evolution
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
@@ -19,26 +20,43 @@ func (s *Strategy) Ask() [][]float64 {
 
 // draw gives a point that is accepted and its step from the mean in units of
 // sigma. After maxRedraws the step is halved until it is; if even the mean is
-// refused, the last draw stands, and ranking it last is the caller's part.
+// refused, the last point stands, and ranking it last is the caller's part.
 func (s *Strategy) draw() (x, y []float64) {
-	z := make([]float64, s.n)
-	y, x = make([]float64, s.n), make([]float64, s.n)
+	z, y := make([]float64, s.n), make([]float64, s.n)
 	for range maxRedraws {
 		for i := range z {
 			z[i] = s.d[i] * s.src.NormFloat64()
 		}
 		mat.NewVecDense(s.n, y).MulVec(&s.b, mat.NewVecDense(s.n, z))
-		if floats.AddScaledTo(x, s.m, s.sigma, y); s.accept(x) {
+		if x := s.step(y); s.accept(x) {
 			return x, y
 		}
 	}
 	for range 20 {
 		floats.Scale(0.5, y)
-		if floats.AddScaledTo(x, s.m, s.sigma, y); s.accept(x) {
+		if x = s.step(y); s.accept(x) {
 			break
 		}
 	}
 	return x, y
+}
+
+// step goes y times sigma from the mean. Where that has to be repaired y becomes the
+// step to the repaired point, cut to the length that a drawn one hardly exceeds.
+func (s *Strategy) step(y []float64) []float64 {
+	x := make([]float64, s.n)
+	floats.AddScaledTo(x, s.m, s.sigma, y)
+	drawn := slices.Clone(x)
+	if s.repair(x); slices.Equal(x, drawn) {
+		return x
+	}
+	floats.SubTo(y, x, s.m)
+	floats.Scale(1/s.sigma, y)
+	n := float64(s.n)
+	if length, most := floats.Norm(s.whitened(y), 2), math.Sqrt(n)+2*n/(n+2); length > most {
+		floats.Scale(most/length, y)
+	}
+	return x
 }
 
 // Tell gives the points of the last Ask in order, the best first, by their index;

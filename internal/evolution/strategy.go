@@ -7,8 +7,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// Strategy is a (μ/μ_w, λ)-CMA-ES, asked for points and told their ranking. It
-// has no bounds; Box folds its points into some. The names are those of Hansen
+// Strategy is a (μ/μ_w, λ)-CMA-ES, asked for points and told their ranking. The names are those of Hansen
 // (2016), The CMA evolution strategy: a tutorial, arXiv:1604.00772, whose figure 6
 // and table 1 it follows, with the weights of the worse half 0: they are the least
 // certain ones of a race.
@@ -31,6 +30,7 @@ type Strategy struct {
 	generation int
 
 	src    *rand.Rand
+	repair func(x []float64)
 	accept func(x []float64) bool
 	y      [][]float64 // the steps asked for, in units of sigma
 }
@@ -41,10 +41,14 @@ const maxRedraws = 100
 
 // New returns a strategy around start, a valid point, with points drawn under a
 // standard deviation of sigma in each coordinate. lambda is the number of points
-// of a generation, at least 4; 0 is the tutorial's 4 + ⌊3 ln n⌋. A point that
-// accept refuses is drawn anew (the tutorial, section B.5); nil accepts all. It
-// panics on a start without coordinates or a sigma that is not positive.
-func New(start []float64, sigma float64, lambda int, seed uint64, accept func(x []float64) bool) *Strategy {
+// of a generation, at least 4; 0 is the tutorial's 4 + ⌊3 ln n⌋. repair moves a point
+// that has left some bounds back to them; the strategy learns from where it then
+// stands, so it neither drifts away outside nor takes a wall for a valley, as it does
+// when points are mirrored there (Hansen 2011, Injecting external solutions into
+// CMA-ES, arXiv:1110.4181, whose bound on the length of such steps holds here). A
+// point that accept refuses is drawn anew (the tutorial, section B.5). Either may be
+// nil. It panics on a start without coordinates or a sigma that is not positive.
+func New(start []float64, sigma float64, lambda int, seed uint64, repair func(x []float64), accept func(x []float64) bool) *Strategy {
 	n := len(start)
 	if n == 0 || !(sigma > 0) {
 		panic("evolution: a strategy needs a start and a positive step size")
@@ -53,6 +57,9 @@ func New(start []float64, sigma float64, lambda int, seed uint64, accept func(x 
 		lambda = DefaultLambda(n)
 	}
 	lambda = max(lambda, 4)
+	if repair == nil {
+		repair = func([]float64) {}
+	}
 	if accept == nil {
 		accept = func([]float64) bool { return true }
 	}
@@ -62,7 +69,7 @@ func New(start []float64, sigma float64, lambda int, seed uint64, accept func(x 
 		c: mat.NewSymDense(n, nil), d: make([]float64, n),
 		pC: make([]float64, n), pSigma: make([]float64, n),
 		src:    rand.New(rand.NewPCG(seed, 0x9e3779b97f4a7c15)),
-		accept: accept,
+		repair: repair, accept: accept,
 	}
 	s.rates()
 	for i := range n {
@@ -115,4 +122,12 @@ func (s *Strategy) Spread() float64 {
 		sum += s.c.At(i, i)
 	}
 	return s.sigma * math.Sqrt(sum/float64(s.n))
+}
+
+// Limit makes the step size smaller where the spread exceeds most: in a bounded space
+// a wider one draws nothing but walls.
+func (s *Strategy) Limit(most float64) {
+	if spread := s.Spread(); spread > most {
+		s.sigma *= most / spread
+	}
 }

@@ -20,7 +20,7 @@ func ranked(values []float64) []int {
 // evaluations runs a strategy until a point is better than target and counts the
 // points looked at; limit+1 when that never happened.
 func evaluations(f func([]float64) float64, start []float64, sigma float64, lambda int, seed uint64, target float64, limit int) int {
-	s := New(start, sigma, lambda, seed, nil)
+	s := New(start, sigma, lambda, seed, nil, nil)
 	for n := 0; n < limit; {
 		points := s.Ask()
 		values := make([]float64, len(points))
@@ -126,7 +126,7 @@ func TestSmallGenerationsMissRastrigin(t *testing.T) {
 // With 10 points in 8 dimensions the documentation of the author's implementation
 // (from memory) prints mu = 5, mu_w = 3.2 and w_1 = 45 %.
 func TestWeights(t *testing.T) {
-	s := New(filled(8, 0), 1, 0, 1, nil)
+	s := New(filled(8, 0), 1, 0, 1, nil, nil)
 	if s.Lambda() != 10 || s.Mu() != 5 || math.Abs(s.muEff-3.2) > 0.05 || math.Abs(s.w[0]-0.455) > 0.01 {
 		t.Errorf("lambda %d, mu %d, mu_w %.3f, w_1 %.3f", s.Lambda(), s.Mu(), s.muEff, s.w[0])
 	}
@@ -140,7 +140,7 @@ func TestStepSizeIsUnbiased(t *testing.T) {
 	const runs = 60
 	sum, squares := 0.0, 0.0
 	for seed := range uint64(runs) {
-		s := New(filled(5, 0), 1, 0, seed+1, nil)
+		s := New(filled(5, 0), 1, 0, seed+1, nil, nil)
 		order := ranked(filled(s.Lambda(), 0)) // independent of the points
 		for range 200 {
 			s.Ask()
@@ -161,7 +161,7 @@ func TestStepSizeIsUnbiased(t *testing.T) {
 func TestNoisySphere(t *testing.T) {
 	var got []float64
 	for seed := range uint64(7) {
-		s := New(filled(10, 1), 0.5, 0, seed+1, nil)
+		s := New(filled(10, 1), 0.5, 0, seed+1, nil, nil)
 		noise := rand.New(rand.NewPCG(seed, 99))
 		for n := 0; n < 4000; n += s.Lambda() {
 			var values []float64
@@ -179,7 +179,7 @@ func TestNoisySphere(t *testing.T) {
 }
 
 func TestSameSeedSamePoints(t *testing.T) {
-	a, b, c := New(filled(4, 0), 1, 0, 7, nil), New(filled(4, 0), 1, 0, 7, nil), New(filled(4, 0), 1, 0, 8, nil)
+	a, b, c := New(filled(4, 0), 1, 0, 7, nil, nil), New(filled(4, 0), 1, 0, 7, nil, nil), New(filled(4, 0), 1, 0, 8, nil, nil)
 	for range 5 {
 		x, y, z := a.Ask(), b.Ask(), c.Ask()
 		if !slices.EqualFunc(x, y, slices.Equal) {
@@ -199,7 +199,7 @@ func TestSameSeedSamePoints(t *testing.T) {
 // is found.
 func TestAccept(t *testing.T) {
 	accept := func(x []float64) bool { return x[0] >= 1 }
-	s := New(filled(4, 2), 0.5, 0, 1, accept)
+	s := New(filled(4, 2), 0.5, 0, 1, nil, accept)
 	for range 150 {
 		var values []float64
 		for _, x := range s.Ask() {

@@ -28,7 +28,7 @@ func (s *Search) document(full bool) *document {
 }
 
 func (s *Search) facts() string {
-	text := fmt.Sprintf("seed %d, %s build-ups to search (%s variants, %d free numbers)", s.Seed, thousands(int64(s.Searched)), thousands(int64(s.Tried)), s.Free)
+	text := fmt.Sprintf("seed %d, %s build-ups to search (%s variants; free numbers: %d)", s.Seed, thousands(int64(s.Searched)), thousands(int64(s.Tried)), s.Free)
 	if s.Fresh > 0 {
 		text += fmt.Sprintf(", build-ups %s to %s of each to judge", thousands(int64(s.First)), thousands(int64(s.First+s.Fresh-1)))
 	}
