@@ -21,7 +21,8 @@ lane, how it is lost and what the block did. Compare plans with it; it does not
 foretell a match (see: playout help limits).`,
 		Example: `  playout defaults > plan.yaml     write a scenario to start from
   playout check plan.yaml          look for mistakes in it
-  playout run plan.yaml            play it and print the answer`,
+  playout run plan.yaml            play it and print the answer
+  playout compare plan.yaml b.yaml say whether another plan is better`,
 		Version:       version(),
 		SilenceUsage:  true,
 		SilenceErrors: true,

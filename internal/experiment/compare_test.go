@@ -29,7 +29,7 @@ func compared(t *testing.T, asked string, worth float64, cells ...[]Outcome) []C
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Compare(&Results{outcomes: cells, possessions: len(cells[0])}, len(cells[0]), f, worth)
+	return Compare(NewResults(len(cells[0]), cells...), len(cells[0]), f, worth)
 }
 
 func (c *Comparison) named(name string) *Contrast {

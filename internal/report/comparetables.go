@@ -119,7 +119,7 @@ func (c *Compare) contrastCells(x *experiment.Contrast, label string) []string {
 // count is a number of build-ups that are still to be played.
 func count(n int64) string {
 	if n > model.MaxPossessions {
-		return "over " + thousands(model.MaxPossessions)
+		return ">" + thousands(model.MaxPossessions)
 	}
 	return thousands(roundUp(n))
 }
@@ -157,9 +157,9 @@ func (c *Compare) luckTable(i int) *table {
 	x := &c.comparisons[i]
 	t := &table{
 		title: "What sharing the luck saves, " + c.Comparisons[i].Variant + " against A",
-		note: fmt.Sprintf("Each build-up has the same luck in both. Gain: how many times as many build-ups the same interval would take "+
-			"with luck of their own; %s were used.", thousands(int64(c.Possessions))),
-		head: []string{"figure", "build-ups that differ", "correlation", "gain", "with luck of their own"},
+		note: fmt.Sprintf("Each build-up has the same luck in both. Apart: those in which the figure differs. Gain: how many times as many "+
+			"build-ups the same interval would take if each variant had its own luck; %s were used.", thousands(int64(c.Possessions))),
+		head: []string{"figure", "build-ups apart", "correlation", "gain", "with own luck"},
 	}
 	rows := append([]experiment.Contrast{x.Asked}, x.Others...)
 	for k := range rows {
@@ -176,7 +176,7 @@ func (c *Compare) luckTable(i int) *table {
 func gainText(g float64) string {
 	switch {
 	case math.IsInf(g, 1):
-		return "agree throughout"
+		return "all agree"
 	case math.IsNaN(g):
 		return "-"
 	}

@@ -67,7 +67,7 @@ func (c *Compare) verdictSentence(i int) string {
 		return fmt.Sprintf("%s and A agree in every build-up.", v)
 	case experiment.Level:
 		most := hundredfold(Number(max(math.Abs(d.Lo), math.Abs(d.Hi))), x.Figure.Decimals+1)
-		return fmt.Sprintf("Between %s and A there is no difference worth having: it is within +-%s %s.", v, most, x.Figure.Unit)
+		return fmt.Sprintf("Between %s and A there is no difference worth having: it is within ±%s %s.", v, most, x.Figure.Unit)
 	}
 	text := fmt.Sprintf("Whether %s is better or worse than A cannot be told yet", v)
 	if x.Figure.Sense == 0 {
