@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"playout/internal/experiment"
+	"playout/internal/picture"
 	"playout/internal/report"
 	"playout/internal/scenario"
 	"playout/internal/search"
@@ -75,8 +76,9 @@ cuts that short too. Exit status: 0 whole answer, 1 no answer, 2 wrong use,
 		Example: `  playout search plan.yaml --move 6,8,10:6 --free attack.plan.tempo=0.8:2.5
   playout search plan.yaml --move 2,3:8@progression,final_third --write found.yaml
   playout search plan.yaml --free attack.runs.1.chance=0:0.6 --figure final_third`,
-		Args: oneFile,
-		RunE: func(cmd *cobra.Command, args []string) error { return o.run(cmd, args[0]) },
+		Args:              oneFile,
+		ValidArgsFunction: completeFile,
+		RunE:              func(cmd *cobra.Command, args []string) error { return o.run(cmd, args[0]) },
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
@@ -93,7 +95,12 @@ cuts that short too. Exit status: 0 whole answer, 1 no answer, 2 wrong use,
 	f.StringVar(&o.picture, "picture", "", "draw how the search went into this .svg or .png `file`")
 	f.BoolVar(&o.full, "full", false, "print how the search went (csv and json always hold it)")
 	f.BoolVar(&o.quiet, "quiet", false, "no progress line")
-	return cmd
+	for flag, complete := range map[string]cobra.CompletionFunc{"free": completeVary, "choose": completeVary, "figure": completeFigure} {
+		if err := cmd.RegisterFlagCompletionFunc(flag, complete); err != nil {
+			panic(err)
+		}
+	}
+	return keepsParts(cmd, cellsDepend)
 }
 
 func (o *searchOptions) run(cmd *cobra.Command, file string) error {
@@ -101,7 +108,8 @@ func (o *searchOptions) run(cmd *cobra.Command, file string) error {
 	if err != nil {
 		return usagef("--figure: %w", err)
 	}
-	base, err := scenario.Open(file)
+	kept := sessionOf(cmd)
+	base, err := scenario.OpenFrom(file, kept.read)
 	if err != nil {
 		return err
 	}
@@ -119,7 +127,7 @@ func (o *searchOptions) run(cmd *cobra.Command, file string) error {
 	if err := o.prepareFiles(cmd, base); err != nil {
 		return err
 	}
-	cfg := search.Config{Figure: figure, Budget: int(o.budget.value), Seed: base.Scenario().Seed, Workers: int(o.workers.value)}
+	cfg := search.Config{Figure: figure, Budget: int(o.budget.value), Seed: base.Scenario().Seed, Workers: int(o.workers.value), Play: kept.play}
 	if o.seed.set {
 		cfg.Seed = o.seed.value
 	}
@@ -137,9 +145,9 @@ func (o *searchOptions) run(cmd *cobra.Command, file string) error {
 		return err
 	}
 	if o.picture != "" {
-		drawn, err := answer.Picture(o.picture)
+		image, err := picture.Encode(o.picture, answer.Picture())
 		if err == nil {
-			err = writeOutput("picture", o.picture, drawn)
+			err = writeOutput("picture", o.picture, image)
 		}
 		if err != nil {
 			return err

@@ -16,19 +16,20 @@ import (
 var may = map[string][]string{
 	"model":               {},
 	"internal/stats":      {},
+	"internal/parts":      {},
 	"sim":                 {"model", "internal/stats"},
 	"scenarios":           {},
 	"internal/scenario":   {"model", "scenarios"},
 	"internal/picture":    {},
 	"internal/reference":  {"model", "sim", "internal/stats", "internal/scenario"},
-	"internal/experiment": {"model", "sim", "internal/stats"},
+	"internal/experiment": {"model", "sim", "internal/stats", "internal/parts"},
 	"internal/evolution":  {"internal/stats"},
 	"internal/search":     {"model", "internal/scenario", "internal/experiment", "internal/evolution"},
 	"internal/report":     {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/search", "internal/picture"},
 	"internal/calibrate":  {"model", "sim", "internal/reference"},
 	"internal/layering":   {},
 	"internal/emergence":  {},
-	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/search", "internal/picture"},
+	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/search", "internal/picture", "internal/parts"},
 }
 
 // sole names outside packages that only one package may import.

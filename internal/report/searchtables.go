@@ -98,7 +98,7 @@ func (s *Search) progressTable() *table {
 
 // Picture draws how the search went, and beside it what fresh luck says of where it
 // settled.
-func (s *Search) Picture(name string) ([]byte, error) {
+func (s *Search) Picture() picture.Drawing {
 	var best, half, fresh picture.Line
 	best.Name, half.Name, fresh.Name = "best variant", "better half", "found, on fresh luck"
 	interval := func(l Lead) picture.Interval {
@@ -129,5 +129,5 @@ func (s *Search) Picture(name string) ([]byte, error) {
 		}
 		c.Lines = append(c.Lines, fresh)
 	}
-	return picture.Encode(name, c)
+	return c
 }
