@@ -172,7 +172,7 @@ func (o *searchOptions) freedom(base *scenario.Base) (*search.Freedom, error) {
 	}{{"move", o.move, f.Move}, {"free", o.free, f.Number}, {"choose", o.choose, f.Choose}} {
 		for _, text := range kind.texts {
 			if err := kind.allow(text); err != nil {
-				return nil, usagef("--%s %w", kind.flag, err)
+				return nil, usagef("--%s: %w", kind.flag, err)
 			}
 		}
 	}
