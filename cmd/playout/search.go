@@ -55,10 +55,11 @@ a variant with more (or, of what one wants little of, less) of one figure:
 
 Variants are drawn by an evolution strategy (CMA-ES). Those of a generation
 share their luck with the original; those that are clearly not among the better
-half are given up early. Chance alone makes the best of many look good, so the
-last fifth of the budget is kept apart: on build-ups that the search has not
-seen, what it settled on is played against the original, and only they decide. When they do
-not show it to be better, the answer says so and no file is written.
+half are given up early. At the end the likeliest race for the best. Chance alone
+makes the best of many look good, so the last fifth of the budget is kept apart:
+on build-ups that the search has not seen, what it settled on is played against
+the original, and only they decide. When they do not show it to be better, the
+answer says so and no file is written.
 
 The default figure, net_xg, counts what a lost ball costs. final_third is
 blurred less by chance, so a search sees more with it, but it does not mind

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"playout/internal/experiment"
 	"playout/internal/picture"
@@ -46,14 +47,24 @@ func (s *Search) changeTable() *table {
 		case c.Up.Known():
 			by = fmt.Sprintf("%.1f m: %s, %s", c.By, way(c.Up, "up", "back"), way(c.ToLeft, "left", "right"))
 		case c.By.Known():
-			by = signedTo(float64(c.By)/100, decimalsFor(float64(c.By)))
+			by = signedTo(float64(c.By)/100, max(decimalsOf(c.From), decimalsOf(c.To)))
 		}
-		if c.Unit != "" && !c.Up.Known() {
-			name += ", " + c.Unit
+		if unit := name + ", " + c.Unit; c.Unit != "" && !c.Up.Known() && width(unit) <= widestChange {
+			name = unit
 		}
-		t.add(cut(name, 44), cut(c.From, 20), cut(c.To, 20), by)
+		t.add(cut(name, widestChange), cut(c.From, 20), cut(c.To, 20), by)
 	}
 	return t
+}
+
+// widestChange is the widest name of a change, in columns; its unit is left out
+// where it does not fit.
+const widestChange = 44
+
+// decimalsOf is how many decimals a number is written with.
+func decimalsOf(text string) int {
+	_, fraction, _ := strings.Cut(text, ".")
+	return len(fraction)
 }
 
 // way writes a shift along one axis.
