@@ -10,12 +10,10 @@ import (
 
 	"playout/internal/experiment"
 	"playout/internal/parts"
-	"playout/internal/report"
 	"playout/sim"
 )
 
 func newMergeCmd() *cobra.Command {
-	format := format(report.Table)
 	cmd := &cobra.Command{
 		Use:   "merge DIR...",
 		Short: "Answer an experiment from the parts it was played in",
@@ -40,7 +38,7 @@ How to spread an experiment over machines: playout help cluster.`,
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
-	f.Var(&format, "format", "one of "+formatNames())
+	f.String("format", "table", "`name` of one of the experiment's formats")
 	f.String("output", "", "write the answer to this `file`, all of it or nothing")
 	f.String("picture", "", "draw the experiment's picture into this `file`")
 	f.String("write", "", "write the variant that a search has found to this `file`")

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -12,6 +13,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"syscall"
 	"testing"
 	"time"
 
@@ -102,33 +104,69 @@ func (w *workshop) partsIn(dir string) []string {
 	return names
 }
 
-// Shares merged give the bytes of one run in every format, with the scenarios gone.
+// experiments are, for every command that keeps parts, a small one that is shared out
+// among so many, 0 if it cannot be, and the flags that show its answer.
+var experiments = map[string]struct {
+	args   []string
+	shares int
+	shows  [][]string
+}{
+	"compare": {[]string{"a.yaml", "b.yaml", "--possessions", "230"}, 3, [][]string{{"--format", "json"}, {"--format", "markdown", "--output", "out"}}},
+	"sweep": {[]string{"b.yaml", "--vary", "defence.block.width=30:50:10", "--vary", "attack.plan.tempo=1,2", "--possessions", "60"}, 4, // more than a cell has blocks
+		[][]string{{"--format", "parquet", "--output", "out"}, {"--picture", "out.svg"}}},
+}
+
+// Parts that are merged give the bytes of one run, with the scenarios gone, whatever
+// the answer is shown as.
 func TestMergeGivesTheSameBytes(t *testing.T) {
-	w := newWorkshop(t)
-	want := map[string]string{}
-	for _, f := range []string{"table", "json"} {
-		want[f] = w.want("--format", f)
-	}
-	for i := range 3 {
-		dir := fmt.Sprintf("machine%d", i+1)
-		line := w.run("playout", append(w.compare(), "--workers", "1", "--parts", dir, "--shard", fmt.Sprintf("%d/3", i+1))...)
-		if !regexp.MustCompile(fmt.Sprintf(`^Share %d/3 is whole: \d+ build-ups played, 0 were there\. Once all are: playout merge %s\n$`, i+1, dir)).MatchString(line) {
-			t.Errorf("share %d prints %q", i+1, line)
+	for _, c := range newRootCmd().Commands() {
+		if _, tested := experiments[c.Name()]; tested != (c.Flags().Lookup("parts") != nil) && c.Name() != "merge" {
+			t.Errorf("%s keeps parts, so it needs a line in experiments", c.CommandPath())
 		}
 	}
-	for _, name := range []string{"a.yaml", "b.yaml"} {
-		if err := os.Remove(filepath.Join(w.dir, name)); err != nil {
-			t.Fatal(err)
-		}
-	}
-	for f, text := range want {
-		if got := w.run("playout", "merge", "machine2", "machine3", "machine1", "--format", f); got != text {
-			t.Errorf("%s: merged\n%s\nin one go\n%s", f, got, text)
-		}
-	}
-	w.run("playout", "merge", "machine1", "machine2", "machine3", "--output", "answer.txt")
-	if w.file("answer.txt") != want["table"] {
-		t.Error("another answer in the file")
+	for name, x := range experiments {
+		t.Run(name, func(t *testing.T) {
+			w := newWorkshop(t)
+			args := append([]string{name, "--quiet"}, x.args...)
+			shown := func(args ...string) string { // all that is printed and written
+				all := w.run("playout", args...)
+				for _, out := range []string{"out", "out.svg"} {
+					if slices.Contains(args, out) {
+						all += w.file(out)
+						os.Remove(filepath.Join(w.dir, out))
+					}
+				}
+				return all
+			}
+			shows := append([][]string{nil}, x.shows...)
+			var want, dirs []string
+			for _, show := range shows {
+				want = append(want, shown(append(args, show...)...))
+			}
+			for i := range x.shares {
+				dir := fmt.Sprintf("machine%d", x.shares-i)
+				dirs = append(dirs, dir)
+				w.run("playout", append(args, "--workers", "1", "--parts", dir, "--shard", fmt.Sprintf("%d/%d", i+1, x.shares))...)
+			}
+			if x.shares == 0 {
+				dirs = []string{"work"}
+				if got := w.run("playout", append(args, "--parts", "work")...); got != want[0] {
+					t.Errorf("with --parts\n%s\nwithout\n%s", got, want[0])
+				}
+			}
+			yaml, err := filepath.Glob(filepath.Join(w.dir, "*.yaml"))
+			for _, path := range yaml {
+				err = errors.Join(err, os.Remove(path))
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+			for i, show := range shows {
+				if got := shown(slices.Concat([]string{"merge"}, dirs, show)...); got != want[i] || len(got) < 500 {
+					t.Errorf("%q: merged\n%.3000s\nin one go\n%.3000s", show, got, want[i])
+				}
+			}
+		})
 	}
 }
 
@@ -170,25 +208,39 @@ func TestKilledRun(t *testing.T) {
 	}
 }
 
-// Ctrl-C keeps what has been played, also of a share, and the same command goes on.
+// Ctrl-C keeps what has been played, and so does the request to end by which queues
+// give notice; the same command goes on.
 func TestInterruptedWithParts(t *testing.T) {
 	w := newWorkshop(t)
-	t.Chdir(w.dir)
 	w.possessions = "100000"
-	args := append(w.compare(), "--parts", "work")
-	for _, more := range [][]string{nil, {"--shard", "1/2"}} {
-		ctx, cancel := context.WithTimeout(context.Background(), 400*time.Millisecond)
-		code, stdout, stderr := runCommand(ctx, append(args, more...)...)
-		cancel()
-		if code != exitInterrupted || !strings.Contains(stderr, "interrupted") {
-			t.Errorf("%v: exit code %d, %s", more, code, stderr)
+	for _, x := range []struct {
+		signal os.Signal
+		more   []string
+		says   string
+	}{
+		{syscall.SIGTERM, []string{"--shard", "1/2"}, `^playout: interrupted: [1-9]\d+ build-ups of this share are kept in work; the same command goes on from there\n$`},
+		{os.Interrupt, nil, `^playout: interrupted`},
+	} {
+		kept := len(w.partsIn("work"))
+		c := w.process("playout", slices.Concat(w.compare(), []string{"--parts", "work"}, x.more)...)
+		var stdout, stderr bytes.Buffer
+		c.Stdout, c.Stderr = &stdout, &stderr
+		if err := c.Start(); err != nil {
+			t.Fatal(err)
 		}
-		if more != nil && (stdout != "" || !strings.Contains(stderr, "are kept in work; the same command goes on")) {
-			t.Errorf("%v: %q, %s", more, stdout, stderr)
+		for begin := time.Now(); len(w.partsIn("work")) == kept && time.Since(begin) < 30*time.Second; {
+			time.Sleep(5 * time.Millisecond)
 		}
-	}
-	if n := len(w.partsIn("work")); n < 2 {
-		t.Errorf("%d parts are kept", n)
+		if err := c.Process.Signal(x.signal); err != nil {
+			t.Fatal(err)
+		}
+		c.Wait()
+		if code := c.ProcessState.ExitCode(); code != exitInterrupted || !regexp.MustCompile(x.says).MatchString(stderr.String()) || x.more != nil && stdout.Len() > 0 {
+			t.Errorf("%v: exit code %d, %s%s", x.signal, code, &stdout, &stderr)
+		}
+		if len(w.partsIn("work")) <= kept {
+			t.Errorf("%v: nothing more is kept", x.signal)
+		}
 	}
 }
 
