@@ -37,7 +37,7 @@ func (s *Search) facts() string {
 }
 
 func (s *Search) changeTable() *table {
-	t := &table{title: "What changes", note: "Places are metres from the centre spot: up the pitch, then to the left.", head: []string{"", "from", "to", "by"}}
+	t := &table{title: "What changes", head: []string{"", "from", "to", "by"}}
 	if !s.Better {
 		t.title = "What the search settled on"
 	}
@@ -45,6 +45,7 @@ func (s *Search) changeTable() *table {
 		name, by := c.Label, ""
 		switch {
 		case c.Up.Known():
+			t.note = "Places are metres from the centre spot: up the pitch, then to the left."
 			by = fmt.Sprintf("%.1f m: %s, %s", c.By, way(c.Up, "up", "back"), way(c.ToLeft, "left", "right"))
 		case c.By.Known():
 			by = signedTo(float64(c.By)/100, max(decimalsOf(c.From), decimalsOf(c.To)))
