@@ -17,7 +17,7 @@ func prepareOutput(cmd *cobra.Command, name *string, inputs []string) error {
 	case *name == "-":
 		*name = ""
 	case *name != "":
-		return checkOutput(*name, inputs)
+		return checkOutput("output", *name, inputs)
 	case cmd.Flags().Changed("output"):
 		return usagef("--output names no file; leave it out to print the answer")
 	}
@@ -27,7 +27,7 @@ func prepareOutput(cmd *cobra.Command, name *string, inputs []string) error {
 // deliver prints the answer, or puts it into the file if one is named.
 func deliver(cmd *cobra.Command, name string, answer []byte) error {
 	if name != "" {
-		return writeOutput(name, answer)
+		return writeOutput("output", name, answer)
 	}
 	if _, err := cmd.OutOrStdout().Write(answer); err != nil {
 		return fmt.Errorf("writing the answer: %w", err)
@@ -37,18 +37,15 @@ func deliver(cmd *cobra.Command, name string, answer []byte) error {
 
 // checkOutput makes sure, before a long run, that the answer can be put into
 // path, and that path is none of the files the scenario was read from, standard
-// input included.
-func checkOutput(path string, inputs []string) error { return checkFile("--output", path, inputs) }
-
-// checkFile is checkOutput for the file that another flag names.
-func checkFile(flag, path string, inputs []string) error {
+// input included. flag is the one that names it.
+func checkOutput(flag, path string, inputs []string) error {
 	target, info, err := resolve(path)
 	if err != nil {
 		return cannotWrite(flag, path, err)
 	}
 	if info != nil {
 		if isInput(info, inputs) {
-			return usagef("%s is %q, from which the scenario is read; name another file", flag, path)
+			return usagef("--%s is %q, from which the scenario is read; name another file", flag, path)
 		}
 		if !info.Mode().IsRegular() {
 			return nil // opening a pipe would wait for its reader
@@ -81,10 +78,7 @@ func isInput(file fs.FileInfo, inputs []string) bool {
 // writeOutput puts the answer into path. A regular file holds either the old
 // content or the new, never a part: the answer is written beside it and then
 // takes its place.
-func writeOutput(path string, answer []byte) error { return writeFile("--output", path, answer) }
-
-// writeFile is writeOutput for the file that another flag names.
-func writeFile(flag, path string, answer []byte) error {
+func writeOutput(flag, path string, answer []byte) error {
 	target, info, err := resolve(path)
 	if err != nil {
 		return cannotWrite(flag, path, err)
@@ -163,5 +157,5 @@ func cannotWrite(flag, path string, err error) error {
 	case errors.As(err, &link):
 		err = link.Err
 	}
-	return fmt.Errorf("cannot write %s %q: %w", flag, path, err)
+	return fmt.Errorf("cannot write --%s %q: %w", flag, path, err)
 }

@@ -112,6 +112,8 @@ var experiments = map[string]struct {
 	"compare": {[]string{"a.yaml", "b.yaml", "--possessions", "230"}, 3, [][]string{{"--format", "json"}, {"--format", "markdown", "--output", "out"}}},
 	"sweep": {[]string{"b.yaml", "--vary", "defence.block.width=30:50:10", "--vary", "attack.plan.tempo=1,2", "--possessions", "60"}, 4, // more than a cell has blocks
 		[][]string{{"--format", "parquet", "--output", "out"}, {"--picture", "out.svg"}}},
+	"search": {[]string{"b.yaml", "--free", "attack.plan.tempo=0.5:4", "--budget", "400"}, 0,
+		[][]string{{"--format", "json"}, {"--format", "markdown", "--output", "out"}, {"--full", "--picture", "out.svg"}}},
 }
 
 // Parts that are merged give the bytes of one run, with the scenarios gone, whatever

@@ -25,7 +25,7 @@ func preparePicture(cmd *cobra.Command, name, output string, inputs []string) er
 	if output != "" && filepath.Clean(name) == filepath.Clean(output) {
 		return usagef("--picture and --output name the same file; give each its own")
 	}
-	return checkFile("--picture", name, inputs)
+	return checkOutput("picture", name, inputs)
 }
 
 // drawTo draws into the file that --picture names, if it names one.
@@ -37,5 +37,5 @@ func drawTo(name string, d picture.Drawing) error {
 	if err != nil {
 		return err
 	}
-	return writeFile("--picture", name, drawn)
+	return writeOutput("picture", name, drawn)
 }

@@ -121,7 +121,7 @@ func (o *sensitivityOptions) run(cmd *cobra.Command, file string) error {
 	if err := prepareOutput(cmd, &o.output, base.Files()); err != nil {
 		return err
 	}
-	if err := o.preparePicture(cmd, base.Files()); err != nil {
+	if err := preparePicture(cmd, o.picture, o.output, base.Files()); err != nil {
 		return err
 	}
 	q.Play = kept.play
@@ -156,19 +156,6 @@ func (o *sensitivityOptions) inputs(base *scenario.Base) ([]hinge.Input, error) 
 		return nil, usagef("--over names one input, which all hangs on then; name at least two, or leave --over out")
 	}
 	return out, nil
-}
-
-func (o *sensitivityOptions) preparePicture(cmd *cobra.Command, files []string) error {
-	if !cmd.Flags().Changed("picture") {
-		return nil
-	}
-	if err := picture.Check(o.picture); err != nil {
-		return usagef("--picture: %w", err)
-	}
-	if o.picture == o.output {
-		return usagef("--picture and --output name the same file")
-	}
-	return checkOutput(o.picture, files)
 }
 
 func (o *sensitivityOptions) play(cmd *cobra.Command, base *scenario.Base, inputs []hinge.Input, q hinge.Question) (*hinge.Study, error) {
@@ -215,5 +202,5 @@ func (o *sensitivityOptions) draw(s *report.Sensitivity) error {
 	if err != nil {
 		return err
 	}
-	return writeOutput(o.picture, image)
+	return writeOutput("picture", o.picture, image)
 }

@@ -162,16 +162,10 @@ func (o *sweepOptions) checkOutputs(cmd *cobra.Command, inputs []string) error {
 	if !cmd.Flags().Changed("picture") {
 		return nil
 	}
-	if err := picture.Check(o.picture); err != nil {
-		return usagef("--picture: %w", err)
-	}
 	if len(o.vary) > 2 {
 		return usagef("--picture shows one or two values that vary, not %d; leave it out, or vary fewer", len(o.vary))
 	}
-	if o.picture == o.output {
-		return usagef("--picture and --output name the same file")
-	}
-	return checkOutput(o.picture, inputs)
+	return preparePicture(cmd, o.picture, o.output, inputs)
 }
 
 // grid makes the cells of all combinations.
@@ -273,7 +267,7 @@ func (o *sweepOptions) deliver(cmd *cobra.Command, s *report.Sweep) error {
 		if err != nil {
 			return err
 		}
-		if err := writeOutput(o.picture, image); err != nil {
+		if err := writeOutput("picture", o.picture, image); err != nil {
 			return err
 		}
 	}

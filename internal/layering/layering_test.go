@@ -25,13 +25,15 @@ var may = map[string][]string{
 	"internal/picture":     {},
 	"internal/reference":   {"model", "sim", "internal/stats", "internal/scenario"},
 	"internal/experiment":  {"model", "sim", "internal/stats", "internal/parts", "internal/factorial"},
-	"internal/report":      {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/zerosum", "internal/hinge"},
+	"internal/report":      {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/zerosum", "internal/hinge", "internal/search"},
 	"internal/calibrate":   {"model", "sim", "internal/reference", "internal/factorial"},
 	"internal/layering":    {},
 	"internal/emergence":   {},
-	"cmd/playout":          {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/parts", "internal/picture", "internal/hinge"},
+	"cmd/playout":          {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/parts", "internal/picture", "internal/hinge", "internal/search"},
 	"internal/sensitivity": {"internal/stats"},
 	"internal/hinge":       {"model", "internal/scenario", "internal/experiment", "internal/sensitivity"},
+	"internal/evolution":   {"internal/stats"},
+	"internal/search":      {"model", "internal/scenario", "internal/experiment", "internal/evolution"},
 }
 
 // sole names outside packages that only one package may import.
