@@ -159,8 +159,10 @@ func (o *sensitivityOptions) inputs(base *scenario.Base) ([]hinge.Input, error) 
 }
 
 func (o *sensitivityOptions) play(cmd *cobra.Command, base *scenario.Base, inputs []hinge.Input, q hinge.Question) (*hinge.Study, error) {
-	if !o.quiet && newProgress(cmd.ErrOrStderr()) != nil { // on a terminal only
-		fmt.Fprintf(cmd.ErrOrStderr(), "%d inputs, up to %d build-ups\n", len(inputs), q.Cost(len(inputs)))
+	if !o.quiet {
+		if newProgress(cmd.ErrOrStderr()) != nil { // a terminal
+			fmt.Fprintf(cmd.ErrOrStderr(), "%d inputs, up to %d build-ups\n", len(inputs), q.Cost(len(inputs)))
+		}
 		q.Narrowed = func(note string) { fmt.Fprintln(cmd.ErrOrStderr(), note) }
 	}
 	var study *hinge.Study
