@@ -24,7 +24,7 @@ var goalStills = []still{
 			before("shoot", "pass RW"),
 			before("shoot", "pass LCM"),
 			before("shoot", "carry on").known(shyShot),
-			before("shoot", "stand").known(shyShot),
+			before("shoot", "stand"),
 			before("shoot", "take on"),
 		},
 	},
@@ -102,8 +102,8 @@ var goalStills = []still{
 		theirs: `rb 47,15 rcb 47.5,3 lcb 47,-1.5 lb 47.2,-6 rcm 44.5,4 lcm 41,-4 rm 38,17 lm 36,-12 rcf 20,6 lcf 16,-6 gk 51,1.5`,
 		order: []order{
 			before("cut back LCM", "cross CF").known(blurred),
-			before("cut back LCM", "cross RW"),
-			before("cut back LCM", "shoot"),
+			before("cut back LCM", "cross RW").known(blurred),
+			before("cut back LCM", "shoot").known(eager),
 			before("cut back LCM", "take on"),
 			safer("cut back LCM", "cross CF"),
 			safer("cut back LCM", "cross RW"),
@@ -146,7 +146,7 @@ var goalStills = []still{
 			LCB -4,9 RCB -4,-9 GK -32,0`,
 		theirs: `rb 37,13 rcb 37,4 lcb 37,-4 lb 37,-13 rm 27,18 rcm 28,8 lcm 28,-4 lm 27,-14 rcf 14,12 lcf 12,-6 gk 47,0`,
 		order: []order{
-			before("pass LW", "space CF").known(farTarget),
+			before("pass LW", "space CF"),
 			before("pass LB", "space CF").known(farTarget),
 			safer("pass RCM", "space CF"),
 		},
