@@ -15,7 +15,7 @@ import (
 // compareOptions are the flags of playout compare.
 type compareOptions struct {
 	experimentOptions
-	figure           string
+	figure, picture  string
 	precision, worth halfWidth
 }
 
@@ -54,6 +54,7 @@ answer, 1 no answer, 2 wrong use, 130 partial answer.`,
 	f.StringVar(&o.figure, "figure", "final_third", "the `name` of the figure asked about")
 	f.Var(&o.precision, "precision", "stop once its difference is known to plus or minus this")
 	f.Var(&o.worth, "worth", "the difference in it that is worth having (default: 5% of the reference's value)")
+	addPicture(cmd, &o.picture)
 	return keepsParts(cmd, cellsFixed)
 }
 
@@ -109,6 +110,9 @@ func (o *compareOptions) compare(cmd *cobra.Command, files []string) error {
 	if err := prepareOutput(cmd, &o.output, s.files()); err != nil {
 		return err
 	}
+	if err := preparePicture(cmd, o.picture, o.output, s.files()); err != nil {
+		return err
+	}
 	run.Results, err = o.playing(cmd, func(ctx context.Context, progress func(done, of int)) (*experiment.Results, error) {
 		cfg := experiment.Config{Seed: run.Seed, Possessions: run.Asked, Workers: int(o.workers.value), Progress: progress}
 		if o.precision == 0 {
@@ -126,6 +130,15 @@ func (o *compareOptions) compare(cmd *cobra.Command, files []string) error {
 	var text bytes.Buffer
 	if err := answer.Write(&text, report.Format(o.format)); err != nil {
 		return err
+	}
+	if o.picture != "" {
+		drawing, err := answer.Picture()
+		if err != nil {
+			return err
+		}
+		if err := drawTo(o.picture, drawing); err != nil {
+			return err
+		}
 	}
 	if err := deliver(cmd, o.output, text.Bytes()); err != nil {
 		return err
