@@ -139,7 +139,7 @@ func TestRefusals(t *testing.T) {
 		{f.Number, "attack.structure.progression.6.x=0:10", "free already"},
 		{f.Choose, "attack.players.10.behaviour", "is not PATH=WORD,WORD"},
 		{f.Choose, "attack.players.9.behaviour=dance", "dance"},
-		{f.Choose, "defence.block=4-3-1-2-mid", "nothing but the present value"},
+		{f.Choose, "attack.players.3.foot=left", "nothing but the present value"},
 		{f.Move, "6", "is not NUMBERS:METRES"},
 		{f.Move, "6:x", "is not NUMBERS:METRES"},
 		{f.Move, "6:0", "is not NUMBERS:METRES"},
