@@ -46,6 +46,7 @@ type Params struct {
 	ChallengeRange float64 `unit:"m" lo:"1.5" hi:"2.5" source:"a challenge needs a defender this near; common practice, no source"`
 	ChallengeRate  float64 `unit:"1/s" lo:"0.1" hi:"3" source:"challenges while within range; set by ground duels lost 0.18 and fouls won 0.097 of build-ups"`
 	RunInto        float64 `unit:"per m/s" lo:"0" hi:"3" source:"growth of that rate with the speed at which the carrier runs at his man; assumed"`
+	AreaHaste      float64 `unit:"ratio" lo:"1" hi:"6" source:"how much sooner a defender goes for the ball in his own penalty area; set by shots per entry and xG per shot (Pappalardo et al. 2019)"`
 	DuelWon        float64 `unit:"share" lo:"0.05" hi:"0.5" source:"challenges that win the ball clean, average players; as above"`
 	DuelLoose      float64 `unit:"share" lo:"0.05" hi:"0.5" source:"challenges that knock the ball loose; as above"`
 	PutOut         float64 `unit:"ratio" lo:"0" hi:"4" source:"how much a defender turns a ball he knocks loose beside the touchline out of play; set by ends out of play"`
@@ -128,12 +129,12 @@ func DefaultParams() Params {
 
 		TouchSpeed: 0.12, TouchPressure: 2.19, TouchHigh: 2.85, StealHold: 0.448, ClearDeep: 0.978, BlockChance: 0.818, AerialGap: 0.501, HeaderHold: 0.313,
 
-		ChallengeRange: 2, ChallengeRate: 1.31, RunInto: 0.449, DuelWon: 0.123, DuelLoose: 0.408, PutOut: 0.303, FoulByDefence: 0.146,
+		ChallengeRange: 2, ChallengeRate: 1.31, RunInto: 0.449, AreaHaste: 4, DuelWon: 0.123, DuelLoose: 0.408, PutOut: 0.303, FoulByDefence: 0.146,
 		FoulByAttack: 0.0481, BeatenFor: 1, TakeOnWin: 0.5,
 
 		Sharpness: 0.178, Misjudge: 0.264, HighDoubt: 1.04, CrossSight: 0.23, OwnDoubt: 0.43, FreeWorth: 0.0478, GoalSide: 0.11, RestWorth: 0.422, OneTouch: 0.425, HoldShare: 1.05,
 		HoldSpread: 0.802, Impatience: 0.472, Look: 1.18, NearTaste: 0.129, HighForward: 0.147, HighGain: 24.6, ForwardTaste: -0.0586,
-		HighTaste: -7.21, StrongSide: 0.12, SwitchTaste: -2.23, LowCross: -1.77, CrossTaste: 1.04, LossFear: 5.39, LossShape: 0.493, ShotTaste: 0.479, ShotUrge: -1.35, KeepTaste: -1.46,
+		HighTaste: -7.21, StrongSide: 0.12, SwitchTaste: -2.23, LowCross: -1.77, CrossTaste: 1.04, LossFear: 5.39, LossShape: 0.493, ShotTaste: 0.479, ShotUrge: -1.2, KeepTaste: -1.46,
 
 		CarrySpeed: 2.66, JogSpeed: 3.7, RunSpeed: 7.13, ComeNear: 0.459, Stagger: 1, OfferReach: 3.01,
 

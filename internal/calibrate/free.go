@@ -17,7 +17,7 @@ import (
 // on the tables.
 var free = []string{
 	"HeadRate", "LengthError", "LoftError", "PressureError", "TouchPressure", "TouchHigh", "StealHold", "ClearDeep", "HeaderHold",
-	"ChallengeRate", "DuelWon", "DuelLoose", "PutOut", "FoulByDefence", "FoulByAttack", "RunInto",
+	"ChallengeRate", "DuelWon", "DuelLoose", "PutOut", "FoulByDefence", "FoulByAttack", "RunInto", "AreaHaste",
 	"Sharpness", "Misjudge", "FreeWorth", "GoalSide", "OneTouch", "HoldShare", "HoldSpread", "Look", "Impatience",
 	"HighTaste", "HighForward", "SwitchTaste", "ForwardTaste", "NearTaste", "LossFear", "CrossTaste", "ShotTaste", "ShotUrge",
 	"CarrySpeed", "JogSpeed", "RunSpeed", "OfferReach", "ComeNear",
