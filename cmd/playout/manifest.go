@@ -60,10 +60,21 @@ func commandOf(cmd *cobra.Command, args []string) []string {
 			values = list.GetSlice()
 		}
 		for _, v := range values {
+			if f.Value.Type() == "stringSlice" { // read as a line of CSV: a name may hold a comma
+				v = csvCell(v)
+			}
 			words = append(words, "--"+f.Name+"="+v)
 		}
 	})
 	return slices.Concat(words, []string{"--"}, args)
+}
+
+// csvCell is a value as a list of comma-separated values has to name it.
+func csvCell(v string) string {
+	if strings.ContainsAny(v, ",\"\r\n") {
+		return `"` + strings.ReplaceAll(v, `"`, `""`) + `"`
+	}
+	return v
 }
 
 // shardFlag is a flag that takes a share such as 3/8.

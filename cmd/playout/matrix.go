@@ -152,8 +152,11 @@ func (o *matrixOptions) pairings(s *session) (p report.Pairings, cells []experim
 			return p, nil, usagef("%s names %d; %d is the most", side.flag, len(side.names), maxSide)
 		}
 		for i, name := range side.names {
-			if name == "" || slices.Contains(side.names[:i], name) {
-				return p, nil, usagef("%s names %q twice or not at all", side.flag, name)
+			switch {
+			case name == "":
+				return p, nil, usagef("%s has an empty name; take one of its commas away", side.flag)
+			case slices.Contains(side.names[:i], name):
+				return p, nil, usagef("%s names %q twice; keep one of the two", side.flag, name)
 			}
 		}
 	}

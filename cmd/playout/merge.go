@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -81,7 +80,7 @@ func merge(cmd *cobra.Command, dirs []string) error {
 	root.SetArgs(words)
 	root.SetOut(cmd.OutOrStdout())
 	root.SetErr(cmd.ErrOrStderr())
-	if err := root.ExecuteContext(context.WithValue(cmd.Context(), mergedKey{}, merged{dir, strings.Join(dirs, ", ")})); err != nil {
+	if err := root.ExecuteContext(context.WithValue(cmd.Context(), mergedKey{}, merged{dir, dirs})); err != nil {
 		return err
 	}
 	for _, note := range dir.Notes() {

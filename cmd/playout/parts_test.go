@@ -175,6 +175,25 @@ func TestMergeGivesTheSameBytes(t *testing.T) {
 	}
 }
 
+// Names with commas are lists of the command line too, and what is kept is not
+// written over.
+func TestMergeOfHardNames(t *testing.T) {
+	w := newWorkshop(t)
+	w.write("a,b \"x\".yaml", w.file("a.yaml"))
+	args := []string{"matrix", "--quiet", "--possessions", "20", "--plans", `"a,b ""x"".yaml",b.yaml`, "--answers", "4-4-2-low,4-4-2-mid", "--parts", "work"}
+	want := w.run("playout", args...)
+	if got := w.run("playout", "merge", "work"); got != want {
+		t.Errorf("merged\n%s\nin one go\n%s", got, want)
+	}
+	manifest := w.file("work/manifest.json")
+	for _, again := range [][]string{append(args, "--output", "work/manifest.json"), {"merge", "work", "--output", "./work/manifest.json"}} {
+		said, err := w.process("playout", again...).CombinedOutput()
+		if err == nil || !strings.Contains(string(said), "where build-ups are kept") || w.file("work/manifest.json") != manifest {
+			t.Errorf("%q: %v, %s", again, err, said)
+		}
+	}
+}
+
 // A run that is killed and given again has the answer of one that is not. Two more at
 // work in the same directory at the same time do not disturb it.
 func TestKilledRun(t *testing.T) {

@@ -145,7 +145,7 @@ func (o *sensitivityOptions) inputs(base *scenario.Base) ([]hinge.Input, error) 
 		}
 		in, err := hinge.Parse(base, s)
 		if err != nil {
-			return nil, usageError{fmt.Errorf("--over %w", err)}
+			return nil, usageError{fmt.Errorf("--over: %w", err)}
 		}
 		out = append(out, in)
 	}

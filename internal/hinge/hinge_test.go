@@ -70,6 +70,7 @@ func TestParse(t *testing.T) {
 		"attack.plan.switching":            {From: 0.9, To: 3.6, Now: 1.8, Step: 2, Ratio: true},
 		"attack.plan.switching=0:4":        {From: 0, To: 4, Now: 1.8, Step: 1},
 		"attack.players.7.pace":            {From: 40, To: 70, Now: 55, Step: 10},
+		" clock = 60 : 90":                 {From: 60, To: 90, Now: 90, Step: 5},
 		"clock=60:90":                      {From: 60, To: 90, Now: 90, Step: 5},
 	} {
 		in, err := Parse(b, s)

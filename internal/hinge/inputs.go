@@ -68,6 +68,7 @@ func pick(base *scenario.Base, usual bool) []Input {
 // PATH=FROM:TO.
 func Parse(base *scenario.Base, s string) (Input, error) {
 	path, bounds, given := strings.Cut(s, "=")
+	path = strings.TrimSpace(path)
 	p, err := base.Numeric(path)
 	if err != nil {
 		return Input{}, err
@@ -79,8 +80,8 @@ func Parse(base *scenario.Base, s string) (Input, error) {
 		return around(p)
 	}
 	from, to, ok := strings.Cut(bounds, ":")
-	lo, err1 := strconv.ParseFloat(from, 64)
-	hi, err2 := strconv.ParseFloat(to, 64)
+	lo, err1 := strconv.ParseFloat(strings.TrimSpace(from), 64)
+	hi, err2 := strconv.ParseFloat(strings.TrimSpace(to), 64)
 	if !ok || err1 != nil || err2 != nil || !(lo < hi) {
 		return Input{}, fmt.Errorf("%s: %q is no span; write %s=FROM:TO, two numbers of which the second is larger", path, bounds, path)
 	}

@@ -44,7 +44,12 @@ func (c *Compare) valuesSentence(i int) string {
 	return fmt.Sprintf("%s; difference %s (%s).", upperFirst(values), signedTo(d.Value, f.Decimals), signedSpan(d.Lo, d.Hi, f.Decimals))
 }
 
-func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+func upperFirst(s string) string {
+	if strings.HasPrefix(s, "xG") { // a symbol
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
 
 // verdictSentence is the answer in one sentence.
 func (c *Compare) verdictSentence(i int) string {
@@ -64,7 +69,7 @@ func (c *Compare) verdictSentence(i int) string {
 	case experiment.More, experiment.Fewer:
 		return fmt.Sprintf("%s has %s than A; which is better is for you to say.", v, compareWords[x.Verdict])
 	case experiment.Same:
-		return fmt.Sprintf("%s and A agree in every build-up.", v)
+		return fmt.Sprintf("%s and A agree in every build-up played.", v)
 	case experiment.Level:
 		most := hundredfold(Number(max(math.Abs(d.Lo), math.Abs(d.Hi))), x.Figure.Decimals+1)
 		return fmt.Sprintf("Between %s and A there is no difference worth having: it is within ±%s %s.", v, most, x.Figure.Unit)
@@ -94,7 +99,7 @@ func opposite(v experiment.Verdict) experiment.Verdict {
 func (c *Compare) othersSentence(i int) string {
 	x := &c.comparisons[i]
 	var better, worse, moved []string
-	open, level := 0, 0
+	open, level, same := 0, 0, 0
 	for k := range x.Others {
 		o := &x.Others[k]
 		switch o.Verdict {
@@ -106,6 +111,8 @@ func (c *Compare) othersSentence(i int) string {
 			moved = append(moved, o.Figure.Label)
 		case experiment.CannotTell:
 			open++
+		case experiment.Same: // of few build-ups, or of a rare thing, that says little
+			same++
 		default:
 			level++
 		}
@@ -126,6 +133,9 @@ func (c *Compare) othersSentence(i int) string {
 	list("changed", moved, false)
 	if level > 0 {
 		parts = append(parts, fmt.Sprintf("%d as good as equal", level))
+	}
+	if same > 0 {
+		parts = append(parts, fmt.Sprintf("%d the same in all build-ups played", same))
 	}
 	if open > 0 {
 		parts = append(parts, fmt.Sprintf("%d not to be told yet", open))

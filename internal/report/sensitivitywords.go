@@ -128,12 +128,16 @@ func (s *Sensitivity) change(n Number) string {
 	return text
 }
 
-// name is the label inside a sentence: the height of the defence's press, how far ...
-func (h *Hanging) name() string {
-	if strings.HasPrefix(h.Label, "the ") || strings.HasPrefix(h.Label, "how ") {
-		return h.Label
+// name is the label inside a sentence.
+func (h *Hanging) name() string { return inSentence(h.Label) }
+
+// inSentence is the label of a value where a noun stands: the height of the
+// defence's press, the attack's time on the ball, how far ...
+func inSentence(label string) string {
+	if strings.HasPrefix(label, "the ") || strings.HasPrefix(label, "how ") {
+		return label
 	}
-	return "the " + h.Label
+	return "the " + label
 }
 
 // step writes the step of an input: +5 m, or twice the odds.
