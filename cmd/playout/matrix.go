@@ -54,7 +54,12 @@ answer, 1 no answer, 2 wrong use, 130 partial answer.`,
 		Example: `  playout matrix --plans patient.yaml,direct.yaml --answers press.yaml,stay.yaml
   playout matrix --plans plan.yaml --answers 4-4-2-low,4-4-2-mid,4-4-2-high
   playout matrix --plans a.yaml,b.yaml --answers 5-3-2-low,press.yaml --picture matrix.svg`,
-		Args: noArguments,
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return usagef("playout matrix takes no arguments such as %q: name your files with --plans, theirs with --answers", args[0])
+			}
+			return nil
+		},
 		RunE: func(cmd *cobra.Command, _ []string) error { return o.matrix(cmd) },
 	}
 	f := cmd.Flags()
