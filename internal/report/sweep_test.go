@@ -80,7 +80,7 @@ func TestSweepAnswers(t *testing.T) {
 			[]string{"turning point where the height of the defence's press is about 60 (55 to 65); from 40 up to there the change is +1"}},
 		{"rising", curve(t, 4000, 9, func(i float64) float64 { return 0.3 + 0.02*i }), "rising", []string{"more with a larger height", "No turning point inside this range was found."}},
 		{"falling", curve(t, 4000, 9, func(i float64) float64 { return 0.5 - 0.02*i }), "falling", []string{"fewer with a larger height"}},
-		{"flat", curve(t, 4000, 9, func(i float64) float64 { return 0.5 }), "no_difference_found", []string{"no change with the height of the defence's press can be told yet", "as good as equal in 9"}},
+		{"flat", curve(t, 4000, 9, func(i float64) float64 { return 0.5 }), "no_difference_found", []string{"no change with the height of the defence's press can be told yet", "9 the same throughout"}},
 		{"few", curve(t, 100, 9, func(i float64) float64 { return 0.5 - 0.01*(i-4)*(i-4) }), "too_few", []string{"highest with"}},
 		{"one", curve(t, 1000, 1, func(i float64) float64 { return 0.5 }), "too_few", []string{"Final-third entries with 40: 4"}},
 		{"words", sweepOf(t, 4000, []float64{0.4, 0.3, 0.5, 0.5}, []int{1, 0, 2, 3}, Axis{Path: "defence.block", Label: "the defence's block", Values: []string{"low", "mid", "high", "man"}, Now: "mid"}),
