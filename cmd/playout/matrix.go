@@ -66,7 +66,7 @@ answer, 1 no answer, 2 wrong use, 130 partial answer.`,
 	f.SortFlags = false
 	f.StringSliceVar(&o.plans, "plans", nil, "scenario `files` whose attacks are the plans")
 	f.StringSliceVar(&o.answers, "answers", nil, "library `blocks`, or scenario files whose defences are the answers")
-	f.StringVar(&o.figure, "figure", "net_xg", "the `name` of the figure that is the payoff")
+	f.StringVar(&o.figure, "figure", "net_xg", "the `name` of the figure that is the payoff (playout help metrics)")
 	o.addTo(cmd, "build-ups of each pairing (default: the first plan's)")
 	addPicture(cmd, &o.picture)
 	return keepsParts(cmd, cellsFixed)

@@ -71,7 +71,7 @@ answer.`,
 	o.addTo(cmd, fmt.Sprintf("build-ups of each point (default: %d)", defaultPerPoint))
 	f := cmd.Flags()
 	f.Var(&o.points, "points", fmt.Sprintf("places in the spans to look from (default: %d)", defaultPoints))
-	f.StringVar(&o.figure, "figure", experiment.Figures[0].Name, "the `name` of the figure asked about")
+	f.StringVar(&o.figure, "figure", experiment.Figures[0].Name, "the `name` of the figure asked about (playout help metrics)")
 	f.StringArrayVar(&o.over, "over", nil, "`PATH=FROM:TO` or PATH, an input; repeatable; or all (default: the usual inputs)")
 	f.StringVar(&o.picture, "picture", "", "draw the ranking into this .svg or .png `file`")
 	for flag, complete := range map[string]cobra.CompletionFunc{"over": completeVary, "figure": completeFigure} {
