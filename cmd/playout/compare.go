@@ -51,7 +51,7 @@ answer, 1 no answer, 2 wrong use, 130 partial answer.`,
 	}
 	o.addTo(cmd, "build-ups of each variant (default: the reference's)")
 	f := cmd.Flags()
-	f.StringVar(&o.figure, "figure", "final_third", "the `name` of the figure asked about")
+	f.StringVar(&o.figure, "figure", "final_third", "the `name` of the figure asked about (playout help metrics)")
 	f.Var(&o.precision, "precision", "stop once its difference is known to plus or minus this")
 	f.Var(&o.worth, "worth", "the difference in it that is worth having (default: 5% of the reference's value)")
 	addPicture(cmd, &o.picture)

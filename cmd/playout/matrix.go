@@ -54,14 +54,19 @@ answer, 1 no answer, 2 wrong use, 130 partial answer.`,
 		Example: `  playout matrix --plans patient.yaml,direct.yaml --answers press.yaml,stay.yaml
   playout matrix --plans plan.yaml --answers 4-4-2-low,4-4-2-mid,4-4-2-high
   playout matrix --plans a.yaml,b.yaml --answers 5-3-2-low,press.yaml --picture matrix.svg`,
-		Args: noArguments,
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return usagef("playout matrix takes no arguments such as %q: name your files with --plans, theirs with --answers", args[0])
+			}
+			return nil
+		},
 		RunE: func(cmd *cobra.Command, _ []string) error { return o.matrix(cmd) },
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
 	f.StringSliceVar(&o.plans, "plans", nil, "scenario `files` whose attacks are the plans")
 	f.StringSliceVar(&o.answers, "answers", nil, "library `blocks`, or scenario files whose defences are the answers")
-	f.StringVar(&o.figure, "figure", "net_xg", "the `name` of the figure that is the payoff")
+	f.StringVar(&o.figure, "figure", "net_xg", "the `name` of the figure that is the payoff (playout help metrics)")
 	o.addTo(cmd, "build-ups of each pairing (default: the first plan's)")
 	addPicture(cmd, &o.picture)
 	return keepsParts(cmd, cellsFixed)

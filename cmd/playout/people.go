@@ -67,10 +67,10 @@ answer, 1 no answer, 2 wrong use, 130 partial answer.`,
 	f := cmd.Flags()
 	f.SortFlags = false
 	f.Var(&o.slot, "slot", "shirt number of the man who has the place")
-	f.Var(&o.side, "side", "his team: attack or defence (default: attack)")
+	f.Var(&o.side, "side", "his team: attack or defence")
 	f.StringVar(&o.shortlist, "shortlist", "", "candidates: a `file` of comma-separated values")
 	f.BoolVar(&o.allSlots, "all-slots", false, "ask of every place what it asks for")
-	f.StringVar(&o.figure, "figure", "net_xg", "the `name` of the figure that ranks")
+	f.StringVar(&o.figure, "figure", "net_xg", "the `name` of the figure that ranks (playout help metrics)")
 	o.addTo(cmd, fmt.Sprintf("build-ups of each candidate (default: %d); a variant of the profile plays a part of it", peoplePossessions))
 	addPicture(cmd, &o.picture)
 	return keepsParts(cmd, cellsDepend)

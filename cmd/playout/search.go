@@ -86,7 +86,7 @@ cuts that short too. Exit status: 0 whole answer, 1 no answer, 2 wrong use,
 	f.StringArrayVar(&o.move, "move", nil, "players who may move: `NUMBERS:METRES[@PHASES]`; may be repeated")
 	f.StringArrayVar(&o.free, "free", nil, "a number that may change: `PATH=FROM:TO`; may be repeated")
 	f.StringArrayVar(&o.choose, "choose", nil, "a word that may change: `PATH=WORD,WORD`; may be repeated")
-	f.StringVar(&o.figure, "figure", "net_xg", "what is to be better")
+	f.StringVar(&o.figure, "figure", "net_xg", "the `name` of the figure that is to be better (playout help metrics)")
 	f.Var(&o.budget, "budget", fmt.Sprintf("build-ups to play in all (default: %d)", searchBudget))
 	f.Var(&o.seed, "seed", "names the luck (default: the file's)")
 	f.Var(&o.workers, "workers", "build-ups played at once (default: one for each processor)")

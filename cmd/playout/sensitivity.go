@@ -58,8 +58,8 @@ default that is some 345,000 for the usual inputs: one to two minutes on two pro
 times the points halve the intervals.
 
 Ctrl-C prints what there is, marked PARTIAL; with --parts the same command goes on
-from there. Exit status: 0 whole answer, 1 no
-answer, 2 wrong use, 130 partial answer.`,
+from there. Exit status: 0 whole answer, 1 no answer, 2 wrong use, 130 partial
+answer.`,
 		Example: `  playout sensitivity plan.yaml
   playout sensitivity plan.yaml --figure net_xg --points 512
   playout sensitivity plan.yaml --over defence.block.press.height=40:75 \
@@ -71,7 +71,7 @@ answer, 2 wrong use, 130 partial answer.`,
 	o.addTo(cmd, fmt.Sprintf("build-ups of each point (default: %d)", defaultPerPoint))
 	f := cmd.Flags()
 	f.Var(&o.points, "points", fmt.Sprintf("places in the spans to look from (default: %d)", defaultPoints))
-	f.StringVar(&o.figure, "figure", experiment.Figures[0].Name, "`name` of the figure to look at (playout help metrics)")
+	f.StringVar(&o.figure, "figure", experiment.Figures[0].Name, "the `name` of the figure asked about (playout help metrics)")
 	f.StringArrayVar(&o.over, "over", nil, "`PATH=FROM:TO` or PATH, an input; repeatable; or all (default: the usual inputs)")
 	f.StringVar(&o.picture, "picture", "", "draw the ranking into this .svg or .png `file`")
 	for flag, complete := range map[string]cobra.CompletionFunc{"over": completeVary, "figure": completeFigure} {

@@ -77,7 +77,7 @@ answer, 1 no answer, 2 wrong use, 130 partial answer.`,
 	f.Lookup("format").Value = &sweepFormat{&o.format}
 	f.Lookup("format").Usage = "one of " + formatNames() + ", " + string(report.Parquet)
 	f.StringArrayVar(&o.vary, "vary", nil, "a value and what it becomes: `path=from:to:step` or path=a,b,c; may be repeated")
-	f.StringVar(&o.figure, "figure", "final_third", "the `name` of the figure asked about")
+	f.StringVar(&o.figure, "figure", "final_third", "the `name` of the figure asked about (playout help metrics)")
 	f.StringVar(&o.picture, "picture", "", "draw it into this `file`, .svg or .png")
 	f.BoolVar(&o.paths, "paths", false, "list the paths of the scenario and play nothing")
 	for flag, complete := range map[string]cobra.CompletionFunc{"vary": completeVary, "figure": completeFigure} {

@@ -39,16 +39,9 @@ func (c *Compare) valuesSentence(i int) string {
 		values = fmt.Sprintf("of 100 build-ups %s %s with %s, %s with A", n(x.Variant), verb, v, n(x.Reference))
 	}
 	if x.Verdict == experiment.Same {
-		return upperFirst(values) + "."
+		return capital(values) + "."
 	}
-	return fmt.Sprintf("%s; difference %s (%s).", upperFirst(values), signedTo(d.Value, f.Decimals), signedSpan(d.Lo, d.Hi, f.Decimals))
-}
-
-func upperFirst(s string) string {
-	if strings.HasPrefix(s, "xG") { // a symbol
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
+	return fmt.Sprintf("%s; difference %s (%s).", capital(values), signedTo(d.Value, f.Decimals), signedSpan(d.Lo, d.Hi, f.Decimals))
 }
 
 // verdictSentence is the answer in one sentence.
@@ -111,7 +104,7 @@ func (c *Compare) othersSentence(i int) string {
 			moved = append(moved, o.Figure.Label)
 		case experiment.CannotTell:
 			open++
-		case experiment.Same: // of few build-ups, or of a rare thing, that says little
+		case experiment.Same:
 			same++
 		default:
 			level++
@@ -132,15 +125,23 @@ func (c *Compare) othersSentence(i int) string {
 	list("worse", worse, v != experiment.Worse)
 	list("changed", moved, false)
 	if level > 0 {
-		parts = append(parts, fmt.Sprintf("%d as good as equal", level))
+		parts = append(parts, hardlyDiffer(level))
 	}
 	if same > 0 {
-		parts = append(parts, fmt.Sprintf("%d the same in all build-ups played", same))
+		parts = append(parts, fmt.Sprintf("%d the same throughout", same))
 	}
 	if open > 0 {
-		parts = append(parts, fmt.Sprintf("%d not to be told yet", open))
+		parts = append(parts, fmt.Sprintf("%d cannot be told yet", open))
 	}
 	return fmt.Sprintf("Of the %d other figures: %s.", len(x.Others), strings.Join(parts, ", "))
+}
+
+// hardlyDiffer counts those without a difference worth having, in the tables' words.
+func hardlyDiffer(n int) string {
+	if n == 1 {
+		return "1 hardly differs"
+	}
+	return fmt.Sprintf("%d hardly differ", n)
 }
 
 // notes are what a reader has to know: doubts first.

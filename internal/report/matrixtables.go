@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"playout/internal/picture"
 )
@@ -102,7 +103,7 @@ func (m *Matrix) Picture() picture.Drawing {
 	g := &picture.Grid{
 		Words: picture.Words{
 			Title:    m.headline(),
-			Subtitle: "What each plan is worth against each answer; framed: the safest plan against their best answer; in brackets: cannot be told from it",
+			Subtitle: "What each plan is worth against each answer; framed: the safest plan against their best answer",
 			Note:     "Playout, " + m.Run.facts() + " A model's estimate; intervals are in the table.",
 		},
 		X: "their answer", Y: "your plan", Value: m.figure.Label + ", " + m.Unit, Here: true,
@@ -124,6 +125,9 @@ func (m *Matrix) Picture() picture.Drawing {
 			}
 		}
 		g.Values, g.Unclear = append(g.Values, row), append(g.Unclear, m.unclear[i])
+	}
+	if slices.ContainsFunc(g.Unclear, func(row []bool) bool { return slices.Contains(row, true) }) {
+		g.Subtitle += "; in brackets: cannot be told from it"
 	}
 	return g
 }

@@ -89,7 +89,7 @@ func TestSearchShowsItsOptimism(t *testing.T) {
 	s := NewSearch(searched(t, "lost", -0.05, experiment.Better), "found.yaml", "v1")
 	text := written(t, s, Table, true)
 	for _, want := range []string{
-		"of 36 variants tried the luckiest showed -31.0 (-51.0 to -11.0), on 44 build-ups; this one, picked from 8 finalists, -8.0 (-13.0 to -3.0) on 100 build-ups, against -5.0 on fresh luck.",
+		"Of 36 variants tried the luckiest showed -31.0 (-51.0 to -11.0), on 44 build-ups; this one, picked from 8 finalists, showed -8.0 (-13.0 to -3.0) on 100 build-ups, and -5.0 on fresh luck.",
 		"number 6, build-up [-24, 0] [-21, -4] 5.0 m: 3.0 up, 4.0 right",
 		"the attack's time on the ball, s 1.3 0.95 -0.35",
 		"the defence's block 4-4-2-mid 4-4-2-low",

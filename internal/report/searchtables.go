@@ -127,7 +127,7 @@ func (s *Search) Picture() picture.Drawing {
 		Words: picture.Words{
 			Title:    cut(s.Scenario, 70) + ": how the search went",
 			Subtitle: "Best variant and better half of each generation are picked for being best, and so too good. Only fresh luck counts (95% band).",
-			Note:     s.facts(),
+			Note:     "Playout, " + s.facts() + " A model's estimate, not a forecast.",
 		},
 		X: "build-ups played", Y: fmt.Sprintf("%s, difference from the original (%s)", s.figure.Label, s.figure.Unit),
 		Lines: []picture.Line{best, half}, Level: new(0.0),

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"strings"
 
 	"playout/internal/experiment"
 	"playout/model"
@@ -57,11 +56,8 @@ func (s *Search) valuesSentence() string {
 	if verb := doing[f.Name]; verb != "" {
 		values = fmt.Sprintf("of 100 build-ups %s %s in place of %s", n(x.Variant), verb, n(x.Reference))
 	}
-	if !strings.HasPrefix(values, "xG") {
-		values = upperFirst(values)
-	}
 	return fmt.Sprintf("%s; difference %s (%s), on %s fresh build-ups that the search had not seen.",
-		values, signedTo(d.Value, f.Decimals), signedSpan(d.Lo, d.Hi, f.Decimals), thousands(int64(s.Fresh)))
+		capital(values), signedTo(d.Value, f.Decimals), signedSpan(d.Lo, d.Hi, f.Decimals), thousands(int64(s.Fresh)))
 }
 
 // neededSentence says what it would take to tell a gain as large as the one seen.
@@ -82,12 +78,12 @@ func (s *Search) luckSentence() string {
 		return fmt.Sprintf("%s (%s)", signedTo(float64(v.Difference)/100, s.figure.Decimals),
 			signedSpan(float64(v.Low)/100, float64(v.High)/100, s.figure.Decimals))
 	}
-	text := fmt.Sprintf("Do not go by a search's own figures, which are picked for being good: of %s variants tried the luckiest showed %s, on %s build-ups",
+	text := fmt.Sprintf("Do not go by a search's own figures: each is of few build-ups, and picked for being good. Of %s variants tried the luckiest showed %s, on %s build-ups",
 		thousands(int64(s.Tried)), say(s.Luckiest.Lead), thousands(int64(s.Luckiest.BuildUps)))
 	if s.Claim == nil {
 		return text + "."
 	}
-	return text + fmt.Sprintf("; this one, picked from %d finalists, %s on %s build-ups, against %s on fresh luck.",
+	return text + fmt.Sprintf("; this one, picked from %d finalists, showed %s on %s build-ups, and %s on fresh luck.",
 		s.Claim.Of, say(s.Claim.Lead), thousands(int64(s.Claim.BuildUps)), signedTo(float64(s.Asked.Difference)/100, s.figure.Decimals))
 }
 

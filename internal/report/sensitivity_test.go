@@ -49,12 +49,12 @@ func TestSensitivityAnswer(t *testing.T) {
 		rest   float64
 		says   string
 	}{
-		{0.05, [3]float64{0.85, 0.08, 0.05}, 0.02, `Nearly all hangs on the height of the press (85%, 80 to 90, of what moves "final third, under control").`},
-		{0.05, [3]float64{0.2, 0.6, 0.1}, 0.1, `Most hangs on the width of the block (60%, 55 to 65, of what moves "final third, under control").`},
-		{0.05, [3]float64{0.4, 0.25, 0.2}, 0.15, `More hangs on the height of the press (40%, 35 to 45, of what moves "final third, under control") than on anything else.`},
-		{0.05, [3]float64{0.43, 0.38, 0.1}, 0.1, `It hangs most on the height of the press (43%, 38 to 48, of what moves "final third, under control") or the width of the block (38%, 33 to 43): too close to call which.`},
+		{0.05, [3]float64{0.85, 0.08, 0.05}, 0.02, `Nearly all hangs on the height of the press (85%, 80 to 90, of what moves final-third entries).`},
+		{0.05, [3]float64{0.2, 0.6, 0.1}, 0.1, `Most hangs on the width of the block (60%, 55 to 65, of what moves final-third entries).`},
+		{0.05, [3]float64{0.4, 0.25, 0.2}, 0.15, `More hangs on the height of the press (40%, 35 to 45, of what moves final-third entries) than on anything else.`},
+		{0.05, [3]float64{0.43, 0.38, 0.1}, 0.1, `It hangs most on the height of the press (43%, 38 to 48, of what moves final-third entries) or the width of the block (38%, 33 to 43): too close to call which.`},
 		{0.1, [3]float64{0.3, 0.28, 0.25}, 0.1, `It hangs on several things: the height of the press (30%, 20 to 40, of what moves`},
-		{0.1, [3]float64{0.2, 0.1, 0.1}, 0.6, `the 2 lesser inputs together count for more (60%, 50 to 70, of what moves "final third, under control") than the first, the height of the press (20%`},
+		{0.1, [3]float64{0.2, 0.1, 0.1}, 0.6, `the 2 lesser inputs together count for more (60%, 50 to 70, of what moves final-third entries) than the first, the height of the press (20%`},
 	} {
 		s := DescribeSensitivity("A plan", studyOf(c.half, c.shares, c.rest), "v1", 2)
 		if !strings.Contains(s.Answer[0], c.says) {

@@ -32,7 +32,7 @@ func (s *Sensitivity) answer() []string {
 		first := s.Inputs[0]
 		return []string{fmt.Sprintf("Only the screening was played. In it %s moved %s most: by %s per 100 build-ups over its whole span (%s to %s).",
 			first.name(), s.what(), s.change(first.Screening.Change.Value), s.change(first.Screening.Change.Low), s.change(first.Screening.Change.High))}
-	case !(s.Variance.Low > 0):
+	case !(s.Variance.Low > 0), !s.anyShare(top):
 		return s.undecided(top)
 	}
 	out := []string{s.hangs(top)}
@@ -44,8 +44,14 @@ func (s *Sensitivity) answer() []string {
 	return append(out, s.reach())
 }
 
-// undecided is the answer when the variance of the figure could be 0: shares of it
-// mean nothing then, though some directions may be clear.
+// anyShare reports whether at least one share is surely more than nothing.
+func (s *Sensitivity) anyShare(top []Hanging) bool {
+	clear := func(v Interval) bool { return !v.Low.Known() || v.Low > 0 }
+	return s.Rest != nil && clear(s.Rest.Total) || slices.ContainsFunc(top, func(h Hanging) bool { return clear(h.Total) })
+}
+
+// undecided is the answer when the variance of the figure, or each share of it, could
+// be 0: the shares mean nothing then, though some directions may be clear.
 func (s *Sensitivity) undecided(top []Hanging) []string {
 	var clear []Hanging
 	for _, h := range top {
@@ -71,7 +77,12 @@ func (h *Hanging) directed() bool { return h.Each.Low > 0 || h.Each.High < 0 }
 func (h *Hanging) apart() float64 { return math.Abs(float64(h.Thirds[2].Value - h.Thirds[0].Value)) }
 
 // what is the figure inside a sentence.
-func (s *Sensitivity) what() string { return fmt.Sprintf("%q", s.Label) }
+func (s *Sensitivity) what() string {
+	if noun := figureNouns[s.Figure]; noun != "" {
+		return noun
+	}
+	return s.Label
+}
 
 // hangs is the first sentence.
 func (s *Sensitivity) hangs(top []Hanging) string {
@@ -105,9 +116,9 @@ func (s *Sensitivity) direction(h Hanging) string {
 	if !h.directed() {
 		t := h.Thirds
 		return fmt.Sprintf("%s has no clear direction: %s in the lowest third of its span, %s in the middle, %s in the highest.",
-			upperFirst(h.name()), fixed(t[0].Value, s.decimals), fixed(t[1].Value, s.decimals), fixed(t[2].Value, s.decimals))
+			capital(h.name()), fixed(t[0].Value, s.decimals), fixed(t[1].Value, s.decimals), fixed(t[2].Value, s.decimals))
 	}
-	return fmt.Sprintf("%s, %s: %s per 100 build-ups (%s to %s).", upperFirst(h.name()), h.step(), s.change(h.Each.Value), s.change(h.Each.Low), s.change(h.Each.High))
+	return fmt.Sprintf("%s, %s: %s per 100 build-ups (%s to %s).", capital(h.name()), h.step(), s.change(h.Each.Value), s.change(h.Each.Low), s.change(h.Each.High))
 }
 
 // reach says how much all inputs at once move the figure.
@@ -146,6 +157,9 @@ func (h *Hanging) step() string {
 		return "odds x" + h.Step.text()
 	}
 	unit := ""
+	if strings.HasPrefix(h.Unit, "m per m") {
+		return "+" + h.Step.text() + " m per m"
+	}
 	switch word, _, _ := strings.Cut(h.Unit, " "); word {
 	case "m", "s", "m/s", "m/s^2":
 		unit = " " + word

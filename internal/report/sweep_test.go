@@ -80,7 +80,7 @@ func TestSweepAnswers(t *testing.T) {
 			[]string{"turning point where the height of the defence's press is about 60 (55 to 65); from 40 up to there the change is +1"}},
 		{"rising", curve(t, 4000, 9, func(i float64) float64 { return 0.3 + 0.02*i }), "rising", []string{"more as the height of the defence's press goes up", "No turning point inside this range was found."}},
 		{"falling", curve(t, 4000, 9, func(i float64) float64 { return 0.5 - 0.02*i }), "falling", []string{"fewer as the height of the defence's press goes up"}},
-		{"flat", curve(t, 4000, 9, func(i float64) float64 { return 0.5 }), "no_difference_found", []string{"no change with the height of the defence's press can be told yet", "the same in all build-ups played in 9"}},
+		{"flat", curve(t, 4000, 9, func(i float64) float64 { return 0.5 }), "no_difference_found", []string{"no change with the height of the defence's press can be told yet", "9 the same throughout"}},
 		{"an article of its own", sweepOf(t, 100, []float64{0.4, 0.35, 0.45}, []int{1, 2}, Axis{Path: "attack.plan.tempo", Label: "the attack's time on the ball", Values: []string{"1", "2"}, Numbers: []float64{1, 2}, Now: "1.5"}),
 			"too_few", []string{"none of the 2 can be told apart from it yet"}},
 		{"one that rises", sweepOf(t, 4000, []float64{0.4, 0.2, 0.3, 0.4, 0.5, 0.6}, []int{1, 2, 3, 4, 5}, Axis{Path: "attack.plan.tempo", Label: "the attack's time on the ball", Values: []string{"1", "2", "3", "4", "5"}, Numbers: []float64{1, 2, 3, 4, 5}}),

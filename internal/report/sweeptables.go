@@ -59,7 +59,7 @@ const mostColumns = 9
 // comparedWords stand in tables.
 var comparedWords = map[string]string{
 	experiment.CannotTell.String(): "cannot tell yet", experiment.Better.String(): "better", experiment.Worse.String(): "worse",
-	experiment.More.String(): "more", experiment.Fewer.String(): "fewer", experiment.Level.String(): "as good as equal", experiment.Same.String(): "the same",
+	experiment.More.String(): "more", experiment.Fewer.String(): "fewer", experiment.Level.String(): "hardly differs", experiment.Same.String(): "same throughout",
 }
 
 // axes says in a line what the columns of values are.

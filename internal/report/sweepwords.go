@@ -212,10 +212,10 @@ func (s *Sweep) againstSentence() string {
 		}
 	}
 	if level := len(groups[experiment.Level.String()]); level > 0 {
-		parts = append(parts, fmt.Sprintf("as good as equal in %d", level))
+		parts = append(parts, hardlyDiffer(level))
 	}
 	if same := len(groups[experiment.Same.String()]); same > 0 {
-		parts = append(parts, fmt.Sprintf("the same in all build-ups played in %d", same))
+		parts = append(parts, fmt.Sprintf("%d the same throughout", same))
 	}
 	text := fmt.Sprintf("Against %s, %s %s: %s.", stands, s.number(s.AsItStands.of().Value), s.asked.Unit, strings.Join(parts, "; "))
 	if s.asked.Sense != 0 {
@@ -247,7 +247,7 @@ func (s *Sweep) notes() []string {
 		out = append(out, fmt.Sprintf("PARTIAL: interrupted after %s of %s build-ups of each cell; every figure is of those that were played.",
 			thousands(int64(s.Possessions)), thousands(int64(s.Asked))))
 	}
-	out = append(out, "Verdicts against the scenario as it stands are judged together (Holm): 1 in 20 sweeps without any difference has a false one.")
+	out = append(out, "Verdicts against the scenario as it stands are judged together (Holm's correction): 1 in 20 sweeps without any difference has a false one.")
 	if s.Turning.Shape != notLookedFor && s.Turning.Shape != shapeNames[stats.TooFew] {
 		out = append(out, "A turning point is stated only where intervals of all differences that hold together, or a test of two lines against one, support it; "+
 			"on a curve without one, a false one comes in at most 1 of 20 sweeps. Between the values played nothing is known.")
@@ -256,7 +256,7 @@ func (s *Sweep) notes() []string {
 		out = append(out, fmt.Sprintf("No turning point was looked for: that takes 3 to %d values and %d build-ups of each.", stats.MostJoint, stats.LeastTurning))
 	}
 	if s.gain > 0 {
-		out = append(out, fmt.Sprintf("All cells have the same luck: with luck of their own, the differences to the scenario as it stands would have needed %.1f times as many build-ups (median).", s.gain))
+		out = append(out, fmt.Sprintf("All cells have the same luck: with luck of their own, the differences to the scenario as it stands would have needed %.1f times as many build-ups (half of them more, half fewer).", s.gain))
 	}
 	return append(out, caution)
 }
