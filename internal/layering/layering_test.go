@@ -14,17 +14,19 @@ import (
 
 // may lists, for each package, the packages of the project it may import.
 var may = map[string][]string{
-	"model":              {},
-	"internal/stats":     {},
-	"sim":                {"model", "internal/stats"},
-	"scenarios":          {},
-	"internal/scenario":  {"model", "scenarios"},
-	"internal/reference": {"model", "sim", "internal/stats", "internal/scenario"},
-	"internal/report":    {"model", "sim", "internal/stats", "internal/reference"},
-	"internal/calibrate": {"model", "sim", "internal/reference"},
-	"internal/layering":  {},
-	"internal/emergence": {},
-	"cmd/playout":        {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference"},
+	"model":               {},
+	"internal/stats":      {},
+	"sim":                 {"model", "internal/stats"},
+	"scenarios":           {},
+	"internal/scenario":   {"model", "scenarios"},
+	"internal/picture":    {},
+	"internal/reference":  {"model", "sim", "internal/stats", "internal/scenario"},
+	"internal/experiment": {"model", "sim", "internal/stats"},
+	"internal/report":     {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/picture"},
+	"internal/calibrate":  {"model", "sim", "internal/reference"},
+	"internal/layering":   {},
+	"internal/emergence":  {},
+	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/picture"},
 }
 
 // sole names outside packages that only one package may import.
@@ -34,6 +36,7 @@ var sole = map[string]string{
 	"github.com/spf13/cobra":            "cmd/playout",
 	"go.yaml.in/yaml/v4":                "internal/scenario",
 	"github.com/invopop/jsonschema":     "internal/scenario",
+	"gonum.org/v1/plot":                 "internal/picture",
 }
 
 // TestImports reads every file of the project; tests may import what they like

@@ -25,26 +25,13 @@ func Load(path string) (*model.Scenario, error) {
 // LoadFiles is Load and also tells which files were read: path itself, unless
 // it is "-", and those it extends.
 func LoadFiles(path string) (*model.Scenario, []string, error) {
-	var files []string
-	l := loader{read: func(name string) ([]byte, error) {
-		files = append(files, name)
-		return readRegular(name)
-	}}
-	if path == "-" {
-		data, err := io.ReadAll(io.LimitReader(os.Stdin, maxBytes+1))
-		if err != nil {
-			return nil, nil, &Error{File: "standard input", What: "cannot be read: " + clean(err.Error())}
-		}
-		sc, err := l.scenario("standard input", data)
-		return sc, files, err
-	}
-	files = append(files, path)
-	data, err := readFile(path)
+	var l loader
+	name, data, err := l.open(path)
 	if err != nil {
-		return nil, nil, unread(path, err)
+		return nil, nil, err
 	}
-	sc, err := l.scenario(path, data)
-	return sc, files, err
+	sc, err := l.scenario(name, data)
+	return sc, l.files, err
 }
 
 // LoadBytes reads a scenario from memory; name stands for it in messages. It
@@ -58,7 +45,29 @@ func LoadBytes(name string, data []byte) (*model.Scenario, error) {
 type loader struct {
 	read   func(path string) ([]byte, error) // nil: no other files
 	chain  []string                          // files being read, the variant first
+	files  []string                          // files read
 	faults faults
+}
+
+// open reads the file a scenario begins with, "-" being standard input, and
+// lets it extend others.
+func (l *loader) open(path string) (name string, data []byte, err error) {
+	l.read = func(name string) ([]byte, error) {
+		l.files = append(l.files, name)
+		return readRegular(name)
+	}
+	if path == "-" {
+		data, err := io.ReadAll(io.LimitReader(os.Stdin, maxBytes+1))
+		if err != nil {
+			return "", nil, &Error{File: "standard input", What: "cannot be read: " + clean(err.Error())}
+		}
+		return "standard input", data, nil
+	}
+	l.files = append(l.files, path)
+	if data, err = readFile(path); err != nil {
+		return "", nil, unread(path, err)
+	}
+	return path, data, nil
 }
 
 func (l *loader) scenario(name string, data []byte) (*model.Scenario, error) {
@@ -66,12 +75,7 @@ func (l *loader) scenario(name string, data []byte) (*model.Scenario, error) {
 	if root == nil {
 		return nil, l.faults.err(root)
 	}
-	for _, side := range []model.Side{model.Attack, model.Defence} {
-		l.library(root.get(side.String()))
-	}
-	var doc document
-	decodeRoot(root, &doc, &l.faults)
-	sc := build(&doc, root, &l.faults)
+	sc := l.build(root)
 	if err := l.faults.err(root); err != nil {
 		return nil, err
 	}
@@ -79,6 +83,14 @@ func (l *loader) scenario(name string, data []byte) (*model.Scenario, error) {
 		sc.Title = titleOf(name)
 	}
 	return sc, nil
+}
+
+// build makes a scenario of a whole tree and notes its faults.
+func (l *loader) build(root *node) *model.Scenario {
+	root = l.libraries(root)
+	var doc document
+	decodeRoot(root, &doc, &l.faults)
+	return build(&doc, root, &l.faults)
 }
 
 // titleOf makes a title of the name of a file.
