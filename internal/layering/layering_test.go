@@ -22,13 +22,15 @@ var may = map[string][]string{
 	"internal/plain":      {},
 	"internal/picture":    {},
 	"internal/draw":       {"model", "internal/plain"},
+	"internal/terms":      {"model", "sim"},
+	"internal/replay":     {"model", "sim", "internal/plain", "internal/terms", "internal/draw"},
 	"internal/reference":  {"model", "sim", "internal/stats", "internal/scenario"},
 	"internal/experiment": {"model", "sim", "internal/stats"},
-	"internal/report":     {"model", "sim", "internal/plain", "internal/stats", "internal/reference", "internal/experiment", "internal/picture"},
+	"internal/report":     {"model", "sim", "internal/plain", "internal/terms", "internal/stats", "internal/reference", "internal/experiment", "internal/picture"},
 	"internal/calibrate":  {"model", "sim", "internal/reference"},
 	"internal/layering":   {},
 	"internal/emergence":  {},
-	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/picture"},
+	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/replay"},
 }
 
 // sole names outside packages that only these packages may import.
