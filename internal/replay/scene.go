@@ -12,21 +12,27 @@ import (
 // inkOf is the ink of a team: that of the side that started, and that of the block.
 func inkOf(team int) draw.Ink { return [...]draw.Ink{draw.Side, draw.Block}[team] }
 
+// legTicks is how far back the ways of the ball are drawn: those that ended in the
+// last 4 s.
+const legTicks = 40
+
 // drawLeg draws a way of the ball.
-func drawLeg(s *draw.Scene, v draw.View, l *leg) {
+func drawLeg(s *draw.Scene, v draw.View, l *leg, opacity float64) {
 	a, b, ink := v.At(l.from), v.At(l.to), inkOf(l.team)
 	switch l.kind {
 	case played:
-		s.Arrow(a, b, 2, draw.Line(ink, 2))
+		s.Arrow(a, b, 2, draw.Line(ink, 2).Faded(opacity))
 	case carried:
-		s.Wave(a, b, 1, draw.Line(ink, 1.6))
+		s.Wave(a, b, 1, draw.Line(ink, 1.6).Faded(opacity))
 	case running:
-		s.Arrow(a, b, 2, draw.Line(draw.Pencil, 1.4, 1.5, 4))
+		s.Arrow(a, b, 2, draw.Line(draw.Pencil, 1.4, 1.5, 4).Faded(opacity))
 	}
 }
 
 // trailTicks is how far back the trails of the players reach: 2 s.
 const trailTicks = 20
+
+func trailStyle(team int) draw.Style { return draw.Line(inkOf(team), 1.2, 1, 3).Faded(0.7) }
 
 // drawTrails draws where everybody has come from in the last 2 s.
 func (st *Story) drawTrails(s *draw.Scene, v draw.View, frame int) {
@@ -41,7 +47,7 @@ func (st *Story) drawTrails(s *draw.Scene, v draw.View, frame int) {
 				way = append(way, v.At(st.Reel[f].Players[team][i]))
 			}
 			if len(way) > 1 && r2.Norm(r2.Sub(way[0], way[len(way)-1])) > v.PlayerRadius() {
-				s.Path(draw.Line(inkOf(team), 1.2, 1, 3).Faded(0.7), way...)
+				s.Path(trailStyle(team), way...)
 			}
 		}
 	}
@@ -66,9 +72,23 @@ func (st *Story) drawPlayers(s *draw.Scene, v draw.View, frame int) (taken []dra
 			taken = append(taken, draw.Around(c, r, r))
 		}
 	}
-	c := v.At(f.Ball)
+	c := ballMark(v, f)
 	s.BallMark(v, c)
 	return append(taken, draw.Around(c, r, r))
+}
+
+// ballMark is where the ball is drawn: beside the number of the man who has it.
+func ballMark(v draw.View, f *sim.Frame) r2.Vec {
+	c := v.At(f.Ball)
+	if f.Carrier >= 0 {
+		c = r2.Add(c, beside(v))
+	}
+	return c
+}
+
+func beside(v draw.View) r2.Vec {
+	r := 0.95 * v.PlayerRadius()
+	return r2.Vec{X: r, Y: r}
 }
 
 // drawLeft draws the passes forward that a step left out, with their chances.
@@ -105,8 +125,12 @@ func (st *Story) Panel(step int, width float64, up bool, id string) *draw.Scene 
 	clock := draw.Words{Size: 14, Bold: true}
 	stamp := fmt.Sprintf("%.1f s", e.Seconds())
 	indent := clock.Width("00.0 s") + 12
-	lines := words.Wrap(e.What, w-indent-12, 3)
-	head := 19*float64(max(len(lines), 2)) + 12
+	what := e.What
+	if n := step + 1; e.Kind == sim.EventEnd && n < len(st.Steps) {
+		what += " " + st.Steps[n].What // who has it now
+	}
+	lines := words.Wrap(what, w-indent-2*draw.Margin*v.Scale, 3)
+	head := 19*float64(max(len(lines), 2)) + 4
 	s := &draw.Scene{W: w, H: h + head, ID: id, Title: stamp + ": " + e.What, Desc: e.Place}
 	s.Write(r2.Vec{X: draw.Margin * v.Scale, Y: 22}, stamp, clock)
 	for i, line := range lines {
@@ -116,10 +140,17 @@ func (st *Story) Panel(step int, width float64, up bool, id string) *draw.Scene 
 	s.Field(v)
 	st.drawTrails(s, v, e.Frame)
 	labels := st.drawLeft(s, v, e)
+	past := 0.35 // how strongly the ways are drawn by which the ball came here
+	if e.Kind == sim.EventEnd {
+		past = 0.8
+	}
 	for _, l := range st.legs() {
-		if l.step == step {
-			drawLeg(s, v, &l)
+		switch {
+		case l.step == step:
+			drawLeg(s, v, &l, 1)
 			labels = append(st.chances(v, &l), labels...)
+		case l.ends <= e.Frame && l.ends > e.Frame-legTicks:
+			drawLeg(s, v, &l, past)
 		}
 	}
 	if e.Kind == sim.EventJump {

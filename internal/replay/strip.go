@@ -113,7 +113,7 @@ func (st *Story) legend(s *draw.Scene, at r2.Vec, width float64) float64 {
 	entry(32, "loose ball", func(c r2.Vec) { a, b := ends(c); s.Arrow(a, b, 0, draw.Line(draw.Pencil, 1.4, 1.5, 4)) })
 	entry(32, "where he came from (2 s)", func(c r2.Vec) {
 		a, b := ends(c)
-		s.Path(draw.Line(draw.Side, 1.2, 1, 3).Faded(0.7), a, b)
+		s.Path(trailStyle(0), a, b)
 	})
 	return line + 14
 }
