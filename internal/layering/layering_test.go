@@ -25,11 +25,12 @@ var may = map[string][]string{
 	"internal/picture":    {},
 	"internal/reference":  {"model", "sim", "internal/stats", "internal/scenario"},
 	"internal/experiment": {"model", "sim", "internal/stats", "internal/parts", "internal/factorial"},
-	"internal/report":     {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/zerosum"},
+	"internal/explain":    {"model", "sim", "internal/stats", "internal/scenario"},
+	"internal/report":     {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/explain", "internal/picture", "internal/zerosum"},
 	"internal/calibrate":  {"model", "sim", "internal/reference", "internal/factorial"},
 	"internal/layering":   {},
 	"internal/emergence":  {},
-	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/parts", "internal/picture"},
+	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/explain", "internal/parts", "internal/picture"},
 }
 
 // sole names outside packages that only one package may import.
