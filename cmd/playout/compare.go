@@ -9,7 +9,6 @@ import (
 
 	"playout/internal/experiment"
 	"playout/internal/report"
-	"playout/internal/scenario"
 	"playout/sim"
 )
 
@@ -55,7 +54,7 @@ answer, 1 no answer, 2 wrong use, 130 partial answer.`,
 	f.StringVar(&o.figure, "figure", "final_third", "the `name` of the figure asked about")
 	f.Var(&o.precision, "precision", "stop once its difference is known to plus or minus this")
 	f.Var(&o.worth, "worth", "the difference in it that is worth having (default: 5% of the reference's value)")
-	return cmd
+	return keepsParts(cmd, cellsFixed)
 }
 
 // severalFiles insists on two arguments or more.
@@ -78,16 +77,20 @@ func (o *compareOptions) compare(cmd *cobra.Command, files []string) error {
 		Files: files, Figure: figure, Worth: float64(o.worth), Precision: float64(o.precision),
 		Version: version(), Revision: sim.Revision,
 	}
+	s := sessionOf(cmd)
+	if o.precision > 0 {
+		if err := s.dependsBy("--precision"); err != nil {
+			return err
+		}
+	}
 	var cells []experiment.Cell
-	var inputs []string
 	for _, file := range files {
-		sc, read, err := scenario.LoadFiles(file)
+		sc, err := s.scenario(file)
 		if err != nil {
 			return err
 		}
 		run.Scenarios = append(run.Scenarios, sc)
 		cells = append(cells, experiment.Cell{Name: file, Scenario: sc})
-		inputs = append(inputs, read...)
 	}
 	first := run.Scenarios[0]
 	run.Seed, run.Asked = first.Seed, first.Possessions
@@ -103,17 +106,18 @@ func (o *compareOptions) compare(cmd *cobra.Command, files []string) error {
 	if err := checkSize(len(cells), run.Asked); err != nil {
 		return err
 	}
-	if err := prepareOutput(cmd, &o.output, inputs); err != nil {
+	if err := prepareOutput(cmd, &o.output, s.files()); err != nil {
 		return err
 	}
 	run.Results, err = o.playing(cmd, func(ctx context.Context, progress func(done, of int)) (*experiment.Results, error) {
 		cfg := experiment.Config{Seed: run.Seed, Possessions: run.Asked, Workers: int(o.workers.value), Progress: progress}
 		if o.precision == 0 {
-			return experiment.Play(ctx, cells, cfg)
+			return s.play(ctx, cells, cfg)
 		}
-		r, reached, err := experiment.PlayUntil(ctx, cells, cfg, figure, run.Precision)
-		run.Reached = reached
-		return r, err
+		return s.playBy(ctx, cells, cfg, func(cfg experiment.Config) (r *experiment.Results, err error) {
+			r, run.Reached, err = experiment.PlayUntil(ctx, cells, cfg, figure, run.Precision)
+			return r, err
+		})
 	})
 	if err != nil {
 		return err

@@ -49,7 +49,7 @@ type Contrast struct {
 	Adjusted           float64 // P after Holm, within the family
 	Verdict            Verdict
 	Worth              float64 // a difference up to this is not worth having; 0: any is
-	Needed             int64   // possessions that would tell, four times out of five, a difference as large as this one; 0 unless CannotTell
+	Needed             int64   // possessions that tell a difference as large as this one four times out of five; 0 for Level and Same
 }
 
 // Little reports whether a difference that can be told is too small to be worth having.
@@ -155,9 +155,13 @@ func judge(family []*Contrast) {
 	}
 	for _, c := range family {
 		c.Verdict = c.verdict()
-		if d := c.Difference; c.Verdict == CannotTell && d.Value != 0 && d.StdErr > 0 {
+		if d := c.Difference; c.Verdict < Level && d.Value != 0 && d.StdErr > 0 {
+			together := max(left, 1) // among how many it has to stand out
+			if c.Verdict.Told() {
+				together = left + 1
+			}
 			enough := float64(d.N) * fewApart / float64(d.Apart)
-			c.Needed = max(stats.NeededToTell(d.Estimate, 1-alpha/float64(max(left, 1))), int64(math.Ceil(enough)))
+			c.Needed = max(stats.NeededToTell(d.Estimate, 1-alpha/float64(together)), int64(math.Ceil(enough)))
 		}
 	}
 }

@@ -16,6 +16,9 @@ import (
 var may = map[string][]string{
 	"model":               {},
 	"internal/stats":      {},
+	"internal/zerosum":    {},
+	"internal/factorial":  {},
+	"internal/parts":      {},
 	"sim":                 {"model", "internal/stats"},
 	"scenarios":           {},
 	"internal/scenario":   {"model", "scenarios"},
@@ -25,12 +28,13 @@ var may = map[string][]string{
 	"internal/terms":      {"model", "sim"},
 	"internal/replay":     {"model", "sim", "internal/plain", "internal/terms", "internal/draw"},
 	"internal/reference":  {"model", "sim", "internal/stats", "internal/scenario"},
-	"internal/experiment": {"model", "sim", "internal/stats"},
-	"internal/report":     {"model", "sim", "internal/plain", "internal/terms", "internal/stats", "internal/reference", "internal/experiment", "internal/picture"},
-	"internal/calibrate":  {"model", "sim", "internal/reference"},
+	"internal/experiment": {"model", "sim", "internal/stats", "internal/parts", "internal/factorial"},
+	"internal/explain":    {"model", "sim", "internal/stats", "internal/scenario"},
+	"internal/report":     {"model", "sim", "internal/plain", "internal/terms", "internal/stats", "internal/reference", "internal/experiment", "internal/explain", "internal/picture", "internal/zerosum"},
+	"internal/calibrate":  {"model", "sim", "internal/reference", "internal/factorial"},
 	"internal/layering":   {},
 	"internal/emergence":  {},
-	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/replay"},
+	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/explain", "internal/parts", "internal/picture", "internal/replay"},
 }
 
 // sole names outside packages that only these packages may import.

@@ -30,6 +30,10 @@ var (
 
 const margin = 16
 
+// roomy is the share of the width that lines of words take: the face a reader has
+// may be wider than the one they are measured in.
+const roomy = 0.87
+
 // marker draws the n-th marker: with a dash and a tone it tells series apart.
 func marker(n int) draw.GlyphDrawer {
 	return []draw.GlyphDrawer{draw.CircleGlyph{}, draw.SquareGlyph{}, draw.PyramidGlyph{}, draw.RingGlyph{}, draw.BoxGlyph{}, draw.CrossGlyph{}}[n%6]
@@ -85,7 +89,7 @@ func (p *pen) write(s string, st text.Style, at vg.Point, x, y vg.Length) {
 
 // top writes wrapped lines at the top of the area and takes them from it.
 func (p *pen) top(s string, st text.Style, most int) {
-	for _, line := range wrap(s, st, p.area.Size().X, most) {
+	for _, line := range wrap(s, st, p.area.Size().X*roomy, most) {
 		p.write(line, st, vg.Point{X: p.area.Min.X, Y: p.area.Max.Y}, 0, 1)
 		p.area.Max.Y -= st.Font.Size * 1.35
 	}
@@ -96,7 +100,7 @@ func (p *pen) top(s string, st text.Style, most int) {
 
 // bottom writes wrapped lines at the foot of the area and takes them from it.
 func (p *pen) bottom(s string, st text.Style, most int) {
-	lines := wrap(s, st, p.area.Size().X, most)
+	lines := wrap(s, st, p.area.Size().X*roomy, most)
 	for i := len(lines) - 1; i >= 0; i-- {
 		p.write(lines[i], st, p.area.Min, 0, 0)
 		p.area.Min.Y += st.Font.Size * 1.3

@@ -71,7 +71,7 @@ type Contrast struct {
 	Verdict     string `json:"verdict"`
 	Little      bool   `json:"little"` // told, but not worth having
 	Worth       Number `json:"worth"`  // a difference up to this is not; null: any is
-	Needed      Number `json:"needed"` // build-ups that would tell, null when told
+	Needed      Number `json:"needed"` // build-ups of each that tell such a difference; null where there is hardly one
 	Apart       int64  `json:"apart"`  // build-ups in which the two differ
 	Correlation Number `json:"correlation"`
 	Gain        Number `json:"gain"`        // variance with independent luck over this one; null: the two agree throughout

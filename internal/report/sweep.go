@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"playout/internal/experiment"
 	"playout/internal/stats"
@@ -238,11 +239,16 @@ func (c *SweepCell) of() SweepValue { return c.Figures[0].Value }
 // name is what a cell is called in a sentence.
 func (s *Sweep) name(i int) string {
 	values := s.Cells[i].Values
-	out := clean(values[0])
-	for _, v := range values[1:] {
-		out += " with " + clean(v)
+	if len(values) == 1 {
+		return clean(values[0])
 	}
-	return out
+	var out []string
+	for k, v := range values {
+		key := s.Axes[k].Path
+		key = strings.ReplaceAll(key[strings.LastIndex(key, ".")+1:], "_", " ")
+		out = append(out, key+" "+clean(v))
+	}
+	return strings.Join(out, ", ")
 }
 
 // now is the number of the only axis in the scenario as it stands, NaN when it is

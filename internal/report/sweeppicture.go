@@ -32,8 +32,7 @@ func (s *Sweep) Picture() (picture.Drawing, error) {
 // headline is the answer in a line.
 func (s *Sweep) headline() string {
 	if s.Turning.Shape == notLookedFor || s.shape.Shape == stats.TooFew || s.shape.Shape == stats.Uneven {
-		text, _, _ := strings.Cut(s.extremesSentence(), ". ")
-		return strings.TrimSuffix(text, ".")
+		return s.extremesHeadline()
 	}
 	subject := s.subject()
 	from, to := s.Axes[0].Values[0], s.Axes[0].Values[len(s.Axes[0].Values)-1]
@@ -51,7 +50,8 @@ func (s *Sweep) headline() string {
 	case stats.Both:
 		return fmt.Sprintf("%s: highest %s, lowest %s", subject, span(t.Top), span(t.Bottom))
 	case stats.Bent:
-		return fmt.Sprintf("%s: turns at about %.3g (%.3g to %.3g)", subject, t.Bend.Value, t.Bend.Lo, t.Bend.Hi)
+		before, after := s.bendChanges()
+		return fmt.Sprintf("%s: %s up to about %s, then %s", subject, s.signed(before), s.place(t.Bend.Value), s.signed(after))
 	case stats.Rising:
 		return fmt.Sprintf("%s: rises from %s to %s, no turning point found", subject, from, to)
 	case stats.Falling:
@@ -60,10 +60,38 @@ func (s *Sweep) headline() string {
 	return fmt.Sprintf("%s: no difference found from %s to %s", subject, from, to)
 }
 
+// extremesHeadline names the highest and the lowest as far as they are known.
+func (s *Sweep) extremesHeadline() string {
+	var parts []string
+	for _, side := range []struct {
+		word string
+		set  []int
+	}{{"highest", s.highest}, {"lowest", s.lowest}} {
+		if len(side.set) == 0 || len(side.set) > 3 || len(side.set) == len(s.Cells) {
+			continue
+		}
+		var names []string
+		for _, i := range side.set {
+			names = append(names, s.name(i))
+		}
+		parts = append(parts, side.word+" with "+strings.Join(names, " or "))
+	}
+	if len(parts) == 0 {
+		low, high := s.Cells[0].of().Value, s.Cells[0].of().Value
+		for i := range s.Cells {
+			low, high = min(low, s.Cells[i].of().Value), max(high, s.Cells[i].of().Value)
+		}
+		return fmt.Sprintf("%s: %s to %s, too close to call which is highest or lowest", s.subject(), s.number(low), s.number(high))
+	}
+	return s.subject() + ": " + strings.Join(parts, "; ")
+}
+
 func (s *Sweep) subtitle() string {
 	switch {
-	case len(s.Axes) == 2:
+	case len(s.Axes) == 2 && s.standsAt >= 0:
 		return s.title() + ". The framed cell is the scenario as it stands; in brackets: cannot be told from it yet."
+	case len(s.Axes) == 2:
+		return fmt.Sprintf("%s. In brackets: cannot be told yet from the scenario as it stands, which has %s.", s.title(), s.number(s.AsItStands.of().Value))
 	case s.Axes[0].Numbers != nil:
 		return s.title() + ". The band is the 95% interval of each value; between the points nothing was played."
 	}

@@ -72,7 +72,7 @@ func (s *Sweep) axesNote() string {
 		}
 		parts = append(parts, text)
 	}
-	return strings.Join(parts, "; ") + "."
+	return capital(strings.Join(parts, "; ")) + "."
 }
 
 // column names an axis in a table of several.
@@ -141,9 +141,7 @@ func (s *Sweep) gridTable() *table {
 			c := &s.Cells[i*down+j]
 			text := s.number(c.of().Value)
 			if told(c.Verdict) {
-				text += "*"
-			} else {
-				text += " "
+				text = "*" + text
 			}
 			row = append(row, text)
 		}

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"playout/internal/experiment"
@@ -19,8 +20,20 @@ func (s *Sweep) answer() []string {
 	return append(out, s.againstSentence())
 }
 
-// subject is the figure asked about at the beginning of a sentence.
-func (s *Sweep) subject() string { return capital(s.asked.Label) }
+// figureNouns name figures in front of a colon; the others have their label.
+var figureNouns = map[string]string{
+	"final_third": "final-third entries", "exit_own_third": "exits from the own third", "halfway": "build-ups over halfway",
+	"box": "penalty-area entries", "shot": "shots", "goal": "goals", "lost": "balls lost", "forced_back": "build-ups forced back",
+	"stalled": "stalled build-ups", "shots_against": "shots against after a loss",
+}
+
+// subject is the figure asked about, to open a sentence with.
+func (s *Sweep) subject() string {
+	if noun := figureNouns[s.asked.Name]; noun != "" {
+		return capital(noun)
+	}
+	return capital(s.asked.Label)
+}
 
 func capital(text string) string {
 	if text == "" || strings.HasPrefix(text, "xG") {
@@ -56,21 +69,24 @@ func (s *Sweep) at(x float64) int {
 	return 0
 }
 
-// place writes a number of the only axis as the user wrote it.
+// place writes a number of the only axis as the user wrote it, and one between
+// those with a digit more than their distance has.
 func (s *Sweep) place(x float64) string {
-	if i := s.at(x); s.Axes[0].Numbers[i] == x {
+	numbers := s.Axes[0].Numbers
+	if i := s.at(x); numbers[i] == x {
 		return s.Axes[0].Values[i]
 	}
-	return fmt.Sprintf("%.3g", x)
+	step := (numbers[len(numbers)-1] - numbers[0]) / float64(len(numbers)-1)
+	return fixed(Number(x), max(0, int(math.Ceil(-math.Log10(step)+0.5))))
 }
 
 func (s *Sweep) curveSentences() []string {
 	a, last := &s.Axes[0], len(s.Cells)-1
 	by := clean(a.Label)
 	extreme := func(word string, e stats.Extreme) string {
-		text := fmt.Sprintf("%s is %s with %s at %s: %s %s", s.subject(), word, by, s.place(e.At), s.valued(s.at(e.At)), s.asked.Unit)
+		text := fmt.Sprintf("%s: %s with the %s at %s, %s %s", s.subject(), word, by, s.place(e.At), s.valued(s.at(e.At)), s.asked.Unit)
 		if e.From < e.To {
-			text += fmt.Sprintf("; the %s of these values lies from %s to %s", word, s.place(e.From), s.place(e.To))
+			text += fmt.Sprintf("; from %s to %s it is too close to call which is %s", s.place(e.From), s.place(e.To), word)
 		}
 		return text + "."
 	}
@@ -78,26 +94,31 @@ func (s *Sweep) curveSentences() []string {
 	none := "No turning point inside this range was found."
 	switch t := s.shape; t.Shape {
 	case stats.Peak:
-		return []string{extreme("highest", t.Top) + " Towards both ends of the range it falls."}
+		return []string{extreme("highest", t.Top) + " Towards both ends of the range there are fewer."}
 	case stats.Valley:
-		return []string{extreme("lowest", t.Bottom) + " Towards both ends of the range it rises."}
+		return []string{extreme("lowest", t.Bottom) + " Towards both ends of the range there are more."}
 	case stats.Both:
 		return []string{extreme("highest", t.Top), extreme("lowest", t.Bottom)}
 	case stats.Bent:
-		first, end := a.Numbers[0], a.Numbers[last]
-		return []string{fmt.Sprintf("%s turns where %s is about %.3g (%.3g to %.3g): from %s up to there it changes by %s, from there to %s by %s.",
-			s.subject(), by, t.Bend.Value, t.Bend.Lo, t.Bend.Hi, a.Values[0], s.signed(per100build(t.Before*(t.Bend.Value-first))),
-			a.Values[last], s.signed(per100build(t.After*(end-t.Bend.Value)))),
-			fmt.Sprintf("In all it goes %s, %s.", ends, s.asked.Unit)}
+		before, after := s.bendChanges()
+		return []string{fmt.Sprintf("%s: a turn with the %s at about %s (%s to %s). From %s up to there the change is %s, from there to %s it is %s.",
+			s.subject(), by, s.place(t.Bend.Value), s.place(t.Bend.Lo), s.place(t.Bend.Hi), a.Values[0], s.signed(before), a.Values[last], s.signed(after)),
+			fmt.Sprintf("In all: %s, %s.", ends, s.asked.Unit)}
 	case stats.Rising:
-		return []string{fmt.Sprintf("%s rises with %s, %s, %s. %s", s.subject(), by, ends, s.asked.Unit, none)}
+		return []string{fmt.Sprintf("%s: more with a larger %s, %s, %s. %s", s.subject(), by, ends, s.asked.Unit, none)}
 	case stats.Falling:
-		return []string{fmt.Sprintf("%s falls with %s, %s, %s. %s", s.subject(), by, ends, s.asked.Unit, none)}
+		return []string{fmt.Sprintf("%s: fewer with a larger %s, %s, %s. %s", s.subject(), by, ends, s.asked.Unit, none)}
 	case stats.Uneven:
 		return []string{s.extremesSentence() + " " + none}
 	}
-	return []string{fmt.Sprintf("Whether %s changes with %s cannot be told yet: it goes %s, %s, and no two of these values can be told apart.",
-		s.asked.Label, by, ends, s.asked.Unit)}
+	return []string{fmt.Sprintf("%s: no change with the %s can be told yet, %s, %s; no two of these values can be told apart.",
+		s.subject(), by, ends, s.asked.Unit)}
+}
+
+// bendChanges are by how much the figure changes up to the bend, and beyond it.
+func (s *Sweep) bendChanges() (before, after Number) {
+	t, x := &s.shape, s.Axes[0].Numbers
+	return per100build(t.Before * (t.Bend.Value - x[0])), per100build(t.After * (x[len(x)-1] - t.Bend.Value))
 }
 
 // extremesSentence names the highest and the lowest cells, and those that may be
@@ -116,10 +137,10 @@ func (s *Sweep) extremesSentence() string {
 		}
 	}
 	if s.highest != nil && len(s.highest) == len(s.Cells) {
-		return fmt.Sprintf("%s goes from %s with %s to %s with %s, %s, but none of the values can be told from all the others yet.", s.subject(),
+		return fmt.Sprintf("%s: from %s with %s to %s with %s, %s, but no two of these values can be told apart yet.", s.subject(),
 			s.valued(low), s.name(low), s.valued(high), s.name(high), s.asked.Unit)
 	}
-	return fmt.Sprintf("%s is highest with %s: %s %s%s. It is lowest with %s: %s%s.", s.subject(),
+	return fmt.Sprintf("%s: highest with %s, %s %s%s; lowest with %s, %s%s.", s.subject(),
 		s.name(high), s.valued(high), s.asked.Unit, s.rivals(s.highest, high), s.name(low), s.valued(low), s.rivals(s.lowest, low))
 }
 

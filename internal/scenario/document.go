@@ -82,7 +82,7 @@ type phaseDoc struct {
 type planDoc struct {
 	Lanes      *lanesDoc `yaml:"lanes,flow" jsonschema_description:"Odds of playing or carrying the ball into each lane, times the usual."`
 	Tempo      *float64  `yaml:"tempo" jsonschema:"minimum=0.3,maximum=6" jsonschema_description:"Typical time on the ball before it is released, s." says:"%s time on the ball" unit:"s"`
-	Risk       *float64  `yaml:"risk" jsonschema:"minimum=0,maximum=1" jsonschema_description:"How little a loss is feared: 0 most careful, 0.5 as the numbers say, 1 not at all." says:"%s appetite for risk" unit:"0 to 1"`
+	Risk       *float64  `yaml:"risk" jsonschema:"minimum=0,maximum=1" jsonschema_description:"How little a loss is feared: 0 most careful, 0.5 as the numbers say, 1 not at all." says:"%s appetite for risk"`
 	Switching  *float64  `yaml:"switching" jsonschema:"minimum=0,maximum=20" jsonschema_description:"Odds of a pass 30 m or more across, times the usual." says:"%s liking for the switch" unit:"times the usual odds"`
 	Directness *float64  `yaml:"directness" jsonschema:"minimum=0.05,maximum=20" jsonschema_description:"Odds of an action for every 20 m it gains, times the usual." says:"%s directness" unit:"times the usual odds"`
 	Find       []int     `yaml:"find" jsonschema:"maxItems=11" jsonschema_description:"Shirt numbers to look for: passes to them have doubled odds." says:"whom %s plan looks for"`
@@ -102,7 +102,7 @@ type runDoc struct {
 	With   []int          `yaml:"with" jsonschema:"maxItems=10" jsonschema_description:"Shirt numbers, one of whom has the ball; left out: any." says:"who has the ball in %s"`
 	Lane   []model.Lane   `yaml:"lane" jsonschema:"maxItems=5" jsonschema_description:"The ball is in one of these; left out: any." says:"lanes of %s"`
 	Third  []model.Third  `yaml:"third" jsonschema:"maxItems=3" jsonschema_description:"The ball is in one of these; left out: any." says:"thirds of %s"`
-	Chance *float64       `yaml:"chance" jsonschema:"minimum=0,maximum=1" jsonschema_description:"Of going each time this comes up; left out: 0.2." says:"chance of %s" unit:"0 to 1"`
+	Chance *float64       `yaml:"chance" jsonschema:"minimum=0,maximum=1" jsonschema_description:"Of going each time this comes up; left out: 0.2." says:"chance of %s"`
 }
 
 type blockDoc struct {
@@ -113,7 +113,7 @@ type blockDoc struct {
 	Length     *float64        `yaml:"length" jsonschema:"minimum=8,maximum=50" jsonschema_description:"From the last line to the first, m." says:"length of %s block" unit:"m"`
 	Width      *float64        `yaml:"width" jsonschema:"minimum=15,maximum=90" jsonschema_description:"Between the outer players of the widest line, m." says:"width of %s block" unit:"m"`
 	Shift      *shiftDoc       `yaml:"shift,flow" jsonschema_description:"How the block moves across with the ball."`
-	ManLoyalty *float64        `yaml:"man_loyalty" jsonschema:"minimum=0,maximum=1" jsonschema_description:"How far a defender leaves his zone for the opponent in it: 0 zonal, 1 man to man." says:"man-marking in %s block" unit:"0 zonal, 1 man to man"`
+	ManLoyalty *float64        `yaml:"man_loyalty" jsonschema:"minimum=0,maximum=1" jsonschema_description:"How far a defender leaves his zone for the opponent in it: 0 zonal, 1 man to man." says:"man-marking in %s block (0 zonal, 1 man to man)"`
 	Press      *pressDoc       `yaml:"press" jsonschema_description:"When and how the block leaves its shape to win the ball."`
 	Slots      map[int]slotDoc `yaml:"slots,flow" jsonschema_description:"Places in the block by shirt number; left out: as the shape and the positions give them."`
 }
@@ -126,14 +126,14 @@ type shiftDoc struct {
 
 type pressDoc struct {
 	Height    *float64        `yaml:"height" jsonschema:"minimum=0,maximum=120" jsonschema_description:"Line of engagement: the block presses a ball nearer than this to its own goal line, m." says:"height of %s press" unit:"m from its own goal line"`
-	Intensity *float64        `yaml:"intensity" jsonschema:"minimum=0,maximum=1" jsonschema_description:"Chance that a trigger beyond the line of engagement is taken up, and how many join a press." says:"intensity of %s press" unit:"0 to 1"`
+	Intensity *float64        `yaml:"intensity" jsonschema:"minimum=0,maximum=1" jsonschema_description:"Chance that a trigger beyond the line of engagement is taken up, and how many join a press." says:"intensity of %s press"`
 	Triggers  []model.Trigger `yaml:"triggers" jsonschema:"maxItems=6" jsonschema_description:"Cues that count; left out: all; []: none." says:"triggers of %s press"`
 }
 
 type slotDoc struct {
-	Row   *int     `yaml:"row" jsonschema:"minimum=1,maximum=5" jsonschema_description:"Line of the block, 1 the last." says:"row of %s in the block" unit:"1 the last line"`
-	Depth *float64 `yaml:"depth" jsonschema:"minimum=0,maximum=1" jsonschema_description:"0 at the last line, 1 at the first." says:"depth of %s in the block" unit:"0 last line, 1 first"`
-	Side  *float64 `yaml:"side" jsonschema:"minimum=-0.6,maximum=0.6" jsonschema_description:"Share of the block's width from its middle, positive to the left." says:"side of %s in the block" unit:"share of the width, left +"`
+	Row   *int     `yaml:"row" jsonschema:"minimum=1,maximum=5" jsonschema_description:"Line of the block, 1 the last." says:"row of %s in the block (1 the last line)"`
+	Depth *float64 `yaml:"depth" jsonschema:"minimum=0,maximum=1" jsonschema_description:"0 at the last line, 1 at the first." says:"depth of %s in the block (0 last line, 1 first)"`
+	Side  *float64 `yaml:"side" jsonschema:"minimum=-0.6,maximum=0.6" jsonschema_description:"Share of the block's width from its middle, positive to the left." says:"side of %s in the block (left positive)" unit:"share of the width"`
 }
 
 // vocabulary holds the words of every enumeration, by type, in its order.

@@ -26,12 +26,23 @@ func Load(path string) (*model.Scenario, error) {
 // it is "-", and those it extends.
 func LoadFiles(path string) (*model.Scenario, []string, error) {
 	var l loader
-	name, data, err := l.open(path)
+	name, data, err := l.open(path, ReadFile)
 	if err != nil {
 		return nil, nil, err
 	}
 	sc, err := l.scenario(name, data)
 	return sc, l.files, err
+}
+
+// LoadFrom is Load with another way to read files: read is asked for path and
+// for the files it extends, by name.
+func LoadFrom(path string, read func(name string) ([]byte, error)) (*model.Scenario, error) {
+	var l loader
+	name, data, err := l.open(path, read)
+	if err != nil {
+		return nil, err
+	}
+	return l.scenario(name, data)
 }
 
 // LoadBytes reads a scenario from memory; name stands for it in messages. It
@@ -51,23 +62,27 @@ type loader struct {
 
 // open reads the file a scenario begins with, "-" being standard input, and
 // lets it extend others.
-func (l *loader) open(path string) (name string, data []byte, err error) {
+func (l *loader) open(path string, read func(name string) ([]byte, error)) (name string, data []byte, err error) {
 	l.read = func(name string) ([]byte, error) {
-		l.files = append(l.files, name)
-		return readRegular(name)
-	}
-	if path == "-" {
-		data, err := io.ReadAll(io.LimitReader(os.Stdin, maxBytes+1))
-		if err != nil {
-			return "", nil, &Error{File: "standard input", What: "cannot be read: " + clean(err.Error())}
+		if err := refuseSpecial(name); err != nil {
+			return nil, err
 		}
-		return "standard input", data, nil
+		l.files = append(l.files, name)
+		if name == "-" { // a file of that name, not standard input
+			name = "." + string(filepath.Separator) + name
+		}
+		return read(name)
 	}
-	l.files = append(l.files, path)
-	if data, err = readFile(path); err != nil {
-		return "", nil, unread(path, err)
+	name = path
+	if path == "-" {
+		name = "standard input"
+	} else {
+		l.files = append(l.files, path)
 	}
-	return path, data, nil
+	if data, err = read(path); err != nil {
+		return "", nil, unread(name, err)
+	}
+	return name, data, nil
 }
 
 func (l *loader) scenario(name string, data []byte) (*model.Scenario, error) {
@@ -163,8 +178,12 @@ func (l *loader) base(extends *node) (*node, int) {
 	return l.tree(path, data)
 }
 
-// readFile reads a file up to the limit; parse refuses one that is longer.
-func readFile(path string) ([]byte, error) {
+// ReadFile reads a scenario file, or standard input for "-", up to a limit; a file
+// that is longer is refused when it is parsed.
+func ReadFile(path string) ([]byte, error) {
+	if path == "-" {
+		return io.ReadAll(io.LimitReader(os.Stdin, maxBytes+1))
+	}
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
@@ -176,13 +195,13 @@ func readFile(path string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(f, maxBytes+1))
 }
 
-// readRegular reads a file that another one names: no pipe or device, which
-// could keep the reader waiting.
-func readRegular(path string) ([]byte, error) {
+// refuseSpecial refuses a file that another one names if it is a pipe or device,
+// which could keep the reader waiting.
+func refuseSpecial(path string) error {
 	if info, err := os.Stat(path); err == nil && !info.IsDir() && !info.Mode().IsRegular() {
-		return nil, errors.New("it is not a plain file")
+		return errors.New("it is not a plain file")
 	}
-	return readFile(path)
+	return nil
 }
 
 var errDirectory = errors.New("this is a directory, not a file")
@@ -209,7 +228,7 @@ func unread(path string, err error) *Error {
 	return e
 }
 
-// siblings lists the scenario files beside a path.
+// siblings lists the scenario files beside a path, and those of its own kind.
 func siblings(path string) []string {
 	entries, err := os.ReadDir(filepath.Dir(path))
 	if err != nil {
@@ -217,21 +236,26 @@ func siblings(path string) []string {
 	}
 	var names []string
 	for _, e := range entries {
-		if ext := filepath.Ext(e.Name()); ext == ".yaml" || ext == ".yml" {
+		if ext := filepath.Ext(e.Name()); ext == ".yaml" || ext == ".yml" || ext != "" && ext == filepath.Ext(path) {
 			names = append(names, e.Name())
 		}
 	}
 	return names
 }
 
+// NearBlock says which block of the library a name may mean, or which there are.
+func NearBlock(name string) string {
+	if near := nearest(name, scenarios.BlockNames()); near != "" {
+		return "did you mean " + near + "?"
+	}
+	return "the library has " + strings.Join(scenarios.BlockNames(), ", ")
+}
+
 // libraryBlock reads a block of the library; the error says which there are.
 func libraryBlock(name string, faults *faults) (*node, error) {
 	data, err := scenarios.Block(name)
 	if err != nil {
-		if near := nearest(name, scenarios.BlockNames()); near != "" {
-			return nil, fmt.Errorf("did you mean %s?", near)
-		}
-		return nil, fmt.Errorf("the library has %s", strings.Join(scenarios.BlockNames(), ", "))
+		return nil, errors.New(NearBlock(name))
 	}
 	root := parse(&source{name: "library block " + name, text: data}, faults)
 	if root == nil || root.kind != mapping {

@@ -30,9 +30,12 @@ func (s Setting) String() string { return s.Path + "=" + s.Value }
 
 // Open reads a scenario file, "-" being standard input, to make variants of.
 // The error is an *Error.
-func Open(file string) (*Base, error) {
+func Open(file string) (*Base, error) { return OpenFrom(file, ReadFile) }
+
+// OpenFrom is Open with another way to read files, as in LoadFrom.
+func OpenFrom(file string, read func(name string) ([]byte, error)) (*Base, error) {
 	var l loader
-	name, data, err := l.open(file)
+	name, data, err := l.open(file, read)
 	if err != nil {
 		return nil, err
 	}

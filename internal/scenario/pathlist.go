@@ -265,13 +265,16 @@ func (l *lister) particular(p *Path) {
 }
 
 // written is the word that the file gives at a path, or the key its shorthand
-// stands for; "" when it gives none.
+// stands for; "" when it gives none or more than that.
 func (b *Base) written(path string) string {
 	n := b.root
 	for step := range strings.SplitSeq(path, ".") {
 		n = n.get(step)
 	}
 	if n = expand(n); n != nil && n.kind == mapping {
+		if len(n.entries) > 1 { // the word and what is changed of it
+			return ""
+		}
 		n = n.get(shorthand[n.key.text])
 	}
 	if n == nil || n.kind != scalar {

@@ -60,7 +60,8 @@ const (
 // more so at the best place than 1 in 40 of curves without a bend, whose noise is
 // drawn with the covariances of the means (the supremum test of Davies 1987,
 // Biometrika 74, 33-43, by simulation as in Hansen 1996, Econometrica 64,
-// 413-430). The interval of the place is that of a parametric bootstrap.
+// 413-430). The interval of the place is that of a parametric bootstrap,
+// from one of the given places to another, as nothing is known between them.
 //
 // On a curve that is flat or straight, the chance of any false statement is at
 // most 0.05. A smooth curve that is no line is Bent: the place says where most of
@@ -252,8 +253,9 @@ func bend(x []float64, j *Joint) (Turning, bool) {
 		places[d] = hs[closest(hs, y)].at
 	}
 	slices.Sort(places)
+	lo, hi := places[bendDraws/40], places[bendDraws-1-bendDraws/40]
 	return Turning{
 		Shape: Bent, Before: before, After: before + change,
-		Bend: Estimate{Value: h.at, StdErr: math.NaN(), Lo: places[bendDraws/40], Hi: places[bendDraws-1-bendDraws/40], Level: 0.95, N: j.N},
+		Bend: Estimate{Value: h.at, StdErr: math.NaN(), Lo: x[slices.IndexFunc(x, func(v float64) bool { return v > lo })-1], Hi: x[slices.IndexFunc(x, func(v float64) bool { return v >= hi })], Level: 0.95, N: j.N},
 	}, true
 }
