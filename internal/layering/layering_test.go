@@ -34,7 +34,7 @@ var may = map[string][]string{
 	"internal/calibrate":  {"model", "sim", "internal/reference", "internal/factorial"},
 	"internal/layering":   {},
 	"internal/emergence":  {},
-	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/explain", "internal/parts", "internal/picture", "internal/replay"},
+	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/explain", "internal/parts", "internal/picture", "internal/draw", "internal/replay"},
 }
 
 // sole names outside packages that only these packages may import.
