@@ -34,7 +34,7 @@ func (st *Story) Key() []int {
 			end = i
 		case weight(s) > 0 && first < 0:
 			first = i
-		case weight(s) > 0 && (end < 0 || s.Kind == sim.EventShot):
+		case weight(s) > 0 && (end < 0 || s.Kind == sim.EventShot): // of the opponent's attack only its shot
 			keys = append(keys, i)
 		}
 	}
@@ -46,7 +46,10 @@ func (st *Story) Key() []int {
 		}
 		return 0
 	})
-	fixed := []int{end}
+	var fixed []int
+	if !st.Film.Possession.Shot { // a shot tells its end itself
+		fixed = append(fixed, end)
+	}
 	if first >= 0 {
 		fixed = append(fixed, first)
 	}
