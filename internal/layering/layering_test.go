@@ -25,7 +25,7 @@ var may = map[string][]string{
 	"internal/picture":     {},
 	"internal/reference":   {"model", "sim", "internal/stats", "internal/scenario"},
 	"internal/experiment":  {"model", "sim", "internal/stats", "internal/parts", "internal/factorial"},
-	"internal/report":      {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/zerosum", "internal/hinge", "internal/search", "internal/plain", "internal/terms", "internal/explain"},
+	"internal/report":      {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/zerosum", "internal/hinge", "internal/search", "internal/plain", "internal/terms", "internal/explain", "internal/draw"},
 	"internal/calibrate":   {"model", "sim", "internal/reference", "internal/factorial"},
 	"internal/layering":    {},
 	"internal/emergence":   {},
