@@ -230,6 +230,9 @@ func (m *Matrix) Write(w io.Writer, f Format) error {
 	return fmt.Errorf("report: unknown format %q", f)
 }
 
+// Document is the answer for people.
+func (m *Matrix) Document() *Document { return m.document() }
+
 func (m *Matrix) document() *document {
 	return &document{
 		title: "Plans against answers: " + m.figure.Label, warning: m.Run.warning(), answer: m.Answer,

@@ -33,6 +33,21 @@ type table struct {
 	verbatim bool // the title is a name, printed as it is
 }
 
+// DocumentTable is a table that another package may lay out.
+type DocumentTable = table
+
+// Title, Note ("" for none), Head and Rows are the parts of a table. A row whose first
+// cell is empty is a gap. Nothing in them is escaped.
+func (t *table) Title() string    { return t.title }
+func (t *table) Note() string     { return t.note }
+func (t *table) Head() []string   { return t.head }
+func (t *table) Rows() [][]string { return t.rows }
+
+// Words reports whether a column holds words, which are set to the left.
+func (t *table) Words(column int) bool {
+	return column == 0 || t.left || t.units && column == len(t.head)-1
+}
+
 // add appends a row.
 func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
 
