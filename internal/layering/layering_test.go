@@ -26,7 +26,7 @@ var may = map[string][]string{
 	"internal/plain":       {},
 	"internal/draw":        {"model", "internal/plain"},
 	"internal/explain":     {"model", "sim", "internal/stats", "internal/experiment", "internal/scenario"},
-	"internal/page":        {"model", "sim", "internal/plain", "internal/draw", "internal/picture", "internal/report", "internal/explain"},
+	"internal/page":        {"model", "sim", "internal/experiment", "internal/plain", "internal/draw", "internal/picture", "internal/report", "internal/explain"},
 	"internal/reference":   {"model", "sim", "internal/stats", "internal/scenario"},
 	"internal/experiment":  {"model", "sim", "internal/stats", "internal/parts", "internal/factorial"},
 	"internal/report":      {"model", "sim", "internal/plain", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/zerosum", "internal/hinge", "internal/search", "internal/explain"},

@@ -21,12 +21,12 @@ type document struct {
 
 // Title, Warning ("" for none), Answer, Tables, Facts and Notes are the parts of a
 // document in their order. Nothing in them is escaped.
-func (d *document) Title() string    { return d.title }
-func (d *document) Warning() string  { return d.warning }
-func (d *document) Answer() []string { return d.answer }
+func (d *document) Title() string            { return d.title }
+func (d *document) Warning() string          { return d.warning }
+func (d *document) Answer() []string         { return d.answer }
 func (d *document) Tables() []*DocumentTable { return d.tables }
-func (d *document) Facts() string    { return d.facts }
-func (d *document) Notes() []string  { return d.notes }
+func (d *document) Facts() string            { return d.facts }
+func (d *document) Notes() []string          { return d.notes }
 
 // caution ends the notes of every experiment.
 const caution = "A model's estimate, to compare ideas with, not a forecast of a match. The intervals cover chance in the model alone. " +

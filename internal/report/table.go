@@ -86,7 +86,16 @@ func (t *table) writeTerminal(w io.Writer) error {
 }
 
 // writeMarkdown prints the table as a section of a Markdown document.
-func (t *table) writeMarkdown(w io.Writer) error {
+func (t *table) writeMarkdown(w io.Writer) error { return t.markdownUnder(w, "##") }
+
+// Markdown is the table as a section under a heading such as "###".
+func (t *table) Markdown(heading string) (string, error) {
+	var b strings.Builder
+	err := t.markdownUnder(&b, heading)
+	return b.String(), err
+}
+
+func (t *table) markdownUnder(w io.Writer, heading string) error {
 	dense := *t
 	dense.rows = slices.DeleteFunc(slices.Clone(t.rows), func(row []string) bool { return row[0] == "" })
 	text, err := dense.render(renderer.NewMarkdown(), tw.Padding{Left: " ", Right: " "}, escapeMarkdown)
@@ -94,7 +103,7 @@ func (t *table) writeMarkdown(w io.Writer) error {
 		return err
 	}
 	var b strings.Builder
-	b.WriteString("## " + escapeMarkdown(t.title) + "\n\n")
+	b.WriteString(heading + " " + escapeMarkdown(t.title) + "\n\n")
 	if t.note != "" {
 		b.WriteString(escapeMarkdown(t.note) + "\n\n")
 	}
@@ -154,5 +163,8 @@ var markdownMarks = strings.NewReplacer(
 	`\`, `\\`, "|", `\|`, "`", "\\`", "*", `\*`, "_", `\_`, "[", `\[`, "]", `\]`,
 	"<", "&lt;", ">", "&gt;", "&", "&amp;", "#", `\#`, "~", `\~`,
 )
+
+// EscapeMarkdown makes a text stand in Markdown as it is.
+func EscapeMarkdown(s string) string { return escapeMarkdown(s) }
 
 func escapeMarkdown(s string) string { return markdownMarks.Replace(s) }
