@@ -21,6 +21,7 @@ const Bisections = 4
 type Point struct {
 	X     float64
 	Share stats.Estimate // 95 %
+	Won   int
 	Races int
 }
 
@@ -85,13 +86,16 @@ func Changes(ctx context.Context, base *scenario.Base, levers []Lever, focus Foc
 }
 
 func pointAt(ctx context.Context, sc *model.Scenario, par *model.Params, focus Focus, cfg Config, x float64) (Point, error) {
-	races, err := Collect(ctx, sc, par, cfg, Runner(focus))
+	races, err := Collect(ctx, sc, par, cfg, Runner(focus, sc.Pitch))
 	if err != nil {
 		return Point{}, err
 	}
 	p := Point{X: x, Share: ShareWon(races, 0.95)}
 	for _, of := range races {
 		p.Races += len(of)
+		for i := range of {
+			p.Won += yes(of[i].Won)
+		}
 	}
 	return p, nil
 }

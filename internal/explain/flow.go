@@ -27,7 +27,11 @@ var stageSizes = [NumStages]int{int(model.NumThirds), int(model.NumThirds), int(
 type Flow struct {
 	Nodes [NumStages][]int
 	Links [NumStages - 1][][]int // from node, to node
+	ends  [NumStages][][NumResults]int
 }
+
+// Ends are the results of the build-ups that pass through a node.
+func (f *Flow) Ends(st Stage, node int) [NumResults]int { return f.ends[st][node] }
 
 // node of a story at a stage.
 func (s *Story) node(st Stage) int {
@@ -68,6 +72,7 @@ func FlowOf(stories []Story) Flow {
 	var f Flow
 	for st, n := range stageSizes {
 		f.Nodes[st] = make([]int, n)
+		f.ends[st] = make([][NumResults]int, n)
 		if st > 0 {
 			links := make([][]int, stageSizes[st-1])
 			for i := range links {
@@ -81,6 +86,7 @@ func FlowOf(stories []Story) Flow {
 		for st := range NumStages {
 			n := s.node(st)
 			f.Nodes[st][n]++
+			f.ends[st][n][s.Result]++
 			if st > 0 {
 				f.Links[st-1][s.node(st-1)][n]++
 			}

@@ -31,6 +31,8 @@ type table struct {
 	left  bool // all columns are text, set to the left
 
 	verbatim bool // the title is a name, printed as it is
+
+	list []string // sentences in the place of rows
 }
 
 // DocumentTable is a table that another package may lay out.
@@ -42,6 +44,9 @@ func (t *table) Title() string    { return t.title }
 func (t *table) Note() string     { return t.note }
 func (t *table) Head() []string   { return t.head }
 func (t *table) Rows() [][]string { return t.rows }
+
+// List is sentences that a table has in the place of rows; nil when it has rows.
+func (t *table) List() []string { return t.list }
 
 // Words reports whether a column holds words, which are set to the left.
 func (t *table) Words(column int) bool {
@@ -56,6 +61,17 @@ func (t *table) gap() { t.add(make([]string, len(t.head))...) }
 
 // writeTerminal prints the table without rules, for reading in a terminal.
 func (t *table) writeTerminal(w io.Writer) error {
+	if t.list != nil {
+		var b strings.Builder
+		b.WriteString(strings.ToUpper(t.title) + "\n")
+		for _, item := range t.list {
+			for i, line := range wrap(item, maxColumns-2*len(indent)) {
+				b.WriteString(indent + []string{"- ", indent}[min(i, 1)] + line + "\n")
+			}
+		}
+		_, err := io.WriteString(w, b.String())
+		return err
+	}
 	ascii := tw.NewSymbols(tw.StyleASCII)
 	r := renderer.NewBlueprint(tw.Rendition{
 		Borders: tw.BorderNone,
@@ -96,6 +112,15 @@ func (t *table) Markdown(heading string) (string, error) {
 }
 
 func (t *table) markdownUnder(w io.Writer, heading string) error {
+	if t.list != nil {
+		var b strings.Builder
+		b.WriteString(heading + " " + escapeMarkdown(t.title) + "\n\n")
+		for _, item := range t.list {
+			b.WriteString("- " + escapeMarkdown(item) + "\n")
+		}
+		_, err := io.WriteString(w, b.String())
+		return err
+	}
 	dense := *t
 	dense.rows = slices.DeleteFunc(slices.Clone(t.rows), func(row []string) bool { return row[0] == "" })
 	text, err := dense.render(renderer.NewMarkdown(), tw.Padding{Left: " ", Right: " "}, escapeMarkdown)
