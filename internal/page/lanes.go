@@ -8,10 +8,12 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"playout/internal/draw"
+	"playout/internal/terms"
 	"playout/model"
 )
 
-var laneWords = [model.NumLanes]string{"left wing", "left half-space", "centre", "right half-space", "right wing"}
+// laneName is a lane's name for people.
+func laneName(l model.Lane) string { return terms.Lanes[l.String()] }
 
 // laneEdges are the lateral borders of the lanes from left to right, m.
 func laneEdges(p model.Pitch) [model.NumLanes + 1]float64 {
@@ -33,7 +35,7 @@ func entries(name, title string, pitch model.Pitch, lanes [model.NumLanes]lane) 
 	h := v.At(r2.Vec{X: -16}).Y
 	var desc []string
 	for l, x := range lanes {
-		desc = append(desc, fmt.Sprintf("%s %.0f%% of entries, %.2f xG", laneWords[l], x.share, x.xg))
+		desc = append(desc, fmt.Sprintf("%s %.0f%% of entries, %.2f xG", laneName(model.Lane(l)), x.share, x.xg))
 	}
 	f.Desc = "By lane: " + strings.Join(desc, "; ") + "."
 	s := scene(name, title, f.Desc, sceneWidth, h)
@@ -56,7 +58,7 @@ func entries(name, title string, pitch model.Pitch, lanes [model.NumLanes]lane) 
 		c := v.At(r2.Vec{X: line + 20, Y: y})
 		s.Write(c, fmt.Sprintf("%.2f", x.xg), draw.Words{Size: 12, Bold: true, Anchor: draw.Middle, Centre: true, Halo: true})
 		s.Write(v.At(r2.Vec{X: line - 12.5, Y: y}), fmt.Sprintf("%.0f%%", x.share), draw.Words{Size: 15, Bold: true, Anchor: draw.Middle, Centre: true, Halo: true})
-		side, rest, two := strings.Cut(laneWords[l], " ")
+		side, rest, two := strings.Cut(laneName(model.Lane(l)), " ")
 		at := v.At(r2.Vec{X: line - 18, Y: y})
 		s.Write(at, side, draw.Words{Ink: draw.Pencil, Size: 9.5, Anchor: draw.Middle, Centre: true, Halo: true})
 		if two {
@@ -79,7 +81,7 @@ func losses(name string, pitch model.Pitch, lost [model.NumThirds][model.NumLane
 	for t := range lost {
 		for l, x := range lost[t] {
 			most = math.Max(most, x)
-			desc = append(desc, fmt.Sprintf("%s third, %s %.1f", model.Third(t), laneWords[l], x))
+			desc = append(desc, fmt.Sprintf("%s third, %s %.1f", model.Third(t), laneName(model.Lane(l)), x))
 		}
 	}
 	f.Desc = "Per 100 build-ups: " + strings.Join(desc, "; ") + "."

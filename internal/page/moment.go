@@ -126,7 +126,7 @@ func (m *Moment) way(s *draw.Scene, v draw.View, at int) (passes int) {
 // describe says the still in words.
 func (m *Moment) describe(sc *model.Scenario, now *sim.Frame, passes int) string {
 	text := fmt.Sprintf("The ball is %.0f m from the goal line it is to be brought to, in the lane %s, %.1f s after the start and after %d passes in the last %d s",
-		sc.Pitch.Length/2-now.Ball.X, laneWords[model.LaneOf(now.Ball.Y)], float64(now.Tick)*sim.TickSeconds, passes, pathFor/10)
+		sc.Pitch.Length/2-now.Ball.X, laneName(model.LaneOf(now.Ball.Y)), float64(now.Tick)*sim.TickSeconds, passes, pathFor/10)
 	if m.Rival >= 0 {
 		text += fmt.Sprintf("; number %d of the block, ringed, decides it", sc.Teams[model.Defence].Players[m.Rival].Number)
 	}

@@ -117,7 +117,7 @@ func plans(sc *model.Scenario) []string {
 	var lanes []string
 	for l, odds := range p.Lane {
 		if odds != 1 {
-			lanes = append(lanes, fmt.Sprintf("%s times %.3g", laneWords[l], odds))
+			lanes = append(lanes, fmt.Sprintf("%s times %.3g", laneName(model.Lane(l)), odds))
 		}
 	}
 	on := fmt.Sprintf("%s: %.2g s on the ball (the league's mean is %.2g), risk %.2g of 1 (0.5: as the numbers say), odds of a switch of play times %.3g, of gaining ground times %.3g",
