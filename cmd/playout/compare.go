@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"playout/internal/experiment"
+	"playout/internal/page"
 	"playout/internal/report"
 	"playout/sim"
 )
@@ -127,6 +128,11 @@ func (o *compareOptions) compare(cmd *cobra.Command, files []string) error {
 		return err
 	}
 	answer := report.NewCompare(run)
+	if r := reportingOf(cmd); r != nil {
+		return r.deliver(cmd, o.output, answer.Partial, run.Scenarios, files, func(again page.Repeat) (*page.Page, error) {
+			return page.Compare(answer, run.Scenarios, again), nil
+		})
+	}
 	var text bytes.Buffer
 	if err := answer.Write(&text, report.Format(o.format)); err != nil {
 		return err

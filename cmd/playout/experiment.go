@@ -39,7 +39,7 @@ func (o *experimentOptions) addTo(cmd *cobra.Command, possessions string) {
 	f.Var(&o.seed, "seed", "names the luck (default: the file's)")
 	f.Var(&o.workers, "workers", "build-ups played at once (default: one for each processor)")
 	f.Var(&o.format, "format", "one of "+formatNames())
-	f.StringVar(&o.output, "output", "", "write the answer to this `file`, all of it or nothing")
+	f.StringVarP(&o.output, "output", "o", "", "write the answer to this `file`, all of it or nothing")
 	f.BoolVar(&o.quiet, "quiet", false, "no progress line")
 }
 

@@ -46,7 +46,7 @@ func build() string {
 
 // showing are the flags that only say how to work and how to show the answer: the
 // experiment is the same without them.
-var showing = []string{"workers", "format", "output", "picture", "write", "full", "quiet", "parts", "shard"}
+var showing = []string{"workers", "format", "output", "picture", "pictures", "write", "full", "quiet", "parts", "shard"}
 
 // commandOf is the command line in one form whatever the order of the flags.
 func commandOf(cmd *cobra.Command, args []string) []string {

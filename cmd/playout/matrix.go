@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"playout/internal/experiment"
+	"playout/internal/page"
 	"playout/internal/report"
 	"playout/internal/scenario"
 	"playout/model"
@@ -127,6 +128,22 @@ func (o *matrixOptions) matrix(cmd *cobra.Command) error {
 	matrix, err := report.NewMatrix(p, run)
 	if err != nil {
 		return err
+	}
+	if r := reportingOf(cmd); r != nil {
+		var against []*model.Scenario // each plan against the first answer, then the first plan against the others
+		var names []string
+		for i := range cells {
+			if plan, answer := i/len(p.Answers), i%len(p.Answers); plan == 0 || answer == 0 {
+				against, names = append(against, cells[i].Scenario), append(names, cells[i].Name)
+			}
+		}
+		return r.deliver(cmd, o.output, run.Partial, against, names, func(again page.Repeat) (*page.Page, error) {
+			var first []*model.Scenario
+			for i := range p.Plans {
+				first = append(first, cells[i*len(p.Answers)].Scenario)
+			}
+			return page.Matrix(matrix, first, again), nil
+		})
 	}
 	var text bytes.Buffer
 	if err := matrix.Write(&text, report.Format(o.format)); err != nil {

@@ -34,11 +34,14 @@ foretell a match (see: playout help limits).`,
 	root.SetVersionTemplate(fmt.Sprintf("playout %s, %s, %s/%s\n", version(), runtime.Version(), runtime.GOOS, runtime.GOARCH))
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return usageError{flagError(cmd, err)} })
 	root.SetHelpCommand(newHelpCmd())
-	root.AddCommand(newRunCmd(), newExplainCmd(), newReplayCmd(), newCompareCmd(), newSweepCmd(), newSensitivityCmd(), newMatrixCmd())
+	root.AddCommand(newRunCmd(), newExplainCmd(), newReplayCmd(), newReportCmd(), newCompareCmd(), newSweepCmd(), newSensitivityCmd(), newMatrixCmd())
 	root.AddCommand(newSearchCmd(), newPeopleCmd(), newMergeCmd(), newValidateCmd(), newCheckCmd(), newDefaultsCmd(), newSchemaCmd(), newBlocksCmd())
 	root.AddCommand(newHelpTopics()...)
 	for _, c := range root.Commands() {
 		argumentsAreUsage(c)
+		for _, sub := range c.Commands() {
+			argumentsAreUsage(sub)
+		}
 	}
 	return root
 }

@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"playout/internal/experiment"
+	"playout/internal/page"
 	"playout/internal/picture"
 	"playout/internal/report"
 	"playout/internal/scenario"
@@ -148,7 +149,14 @@ func (o *sweepOptions) sweep(cmd *cobra.Command, file string) error {
 	if err != nil {
 		return err
 	}
-	return o.deliver(cmd, report.NewSweep(run))
+	answer := report.NewSweep(run)
+	if r := reportingOf(cmd); r != nil {
+		sc := base.Scenario()
+		return r.deliver(cmd, o.output, answer.Partial, []*model.Scenario{sc}, []string{file}, func(again page.Repeat) (*page.Page, error) {
+			return page.Sweep(answer, sc, again)
+		})
+	}
+	return o.deliver(cmd, answer)
 }
 
 // checkOutputs looks at where the answer is to go before anything is played.

@@ -67,6 +67,9 @@ type Cause struct {
 	cause explain.Cause
 }
 
+// Words name the cause for people.
+func (c *Cause) Words() string { return causeWords[c.Cause] }
+
 // Factor is a condition under which a cause is surely commoner than otherwise.
 type Factor struct {
 	Kind     string `json:"kind"`

@@ -10,6 +10,9 @@ import (
 // mostWays is how many ways that worked a table shows.
 const mostWays = 8
 
+// Document is the answer for people.
+func (e *Explain) Document() *Document { return e.document() }
+
 func (e *Explain) document() *document {
 	d := &document{title: e.title(), answer: e.Answer, facts: e.facts(), notes: e.Notes}
 	if e.Partial {
@@ -81,7 +84,7 @@ func (e *Explain) adviceTable() *table {
 		if i > 0 && c.Factor == nil && c.Rate.Count*20 < e.Results.Get(explain.Failed.String()).Count {
 			continue // rare, and nothing to say
 		}
-		t.list = append(t.list, upperFirst(causeWords[c.Cause])+". "+c.Advice)
+		t.list = append(t.list, capital(causeWords[c.Cause])+". "+c.Advice)
 	}
 	return t
 }

@@ -121,7 +121,7 @@ func (m *Matrix) seen(value float64, i zerosum.Interval) Interval {
 	return Interval{Number(value), Number(i.Low), Number(i.High)}
 }
 
-func bare(value float64, i zerosum.Interval) Interval {
+func asItIs(value float64, i zerosum.Interval) Interval {
 	return Interval{Number(value), Number(i.Low), Number(i.High)}
 }
 
@@ -135,7 +135,7 @@ func (m *Matrix) sides(p Pairings, s zerosum.Solution, d *zerosum.Doubt) error {
 			Name: clean(p.Plans[i]), Title: clean(p.PlanTitles[i]),
 			Worst: m.seen(m.game[i][replies[0]], d.Worst[i]), Replies: named(replies, p.Answers),
 			Safest: i == safe.Row, SafestIn: Number(d.Safest[i]),
-			Share: bare(s.Rows[i], d.Rows[i]), Price: bare(rows[i], d.RowPrice[i]), Doubt: Number(d.Dominated[i]),
+			Share: asItIs(s.Rows[i], d.Rows[i]), Price: asItIs(rows[i], d.RowPrice[i]), Doubt: Number(d.Dominated[i]),
 		})
 	}
 	for j := range p.Answers {
@@ -144,7 +144,7 @@ func (m *Matrix) sides(p Pairings, s zerosum.Solution, d *zerosum.Doubt) error {
 			Name: clean(p.Answers[j]), Title: clean(p.AnswerTitles[j]),
 			Worst: m.Payoffs[replies[0]][j], Replies: named(replies, p.Plans),
 			Safest: j == safe.Column, SafestIn: missing,
-			Share: bare(s.Columns[j], d.Columns[j]), Price: bare(columns[j], d.ColPrice[j]), Doubt: Number(d.Beaten[j]),
+			Share: asItIs(s.Columns[j], d.Columns[j]), Price: asItIs(columns[j], d.ColPrice[j]), Doubt: Number(d.Beaten[j]),
 		})
 	}
 	dominated, err := m.game.DominatedRows()
@@ -229,6 +229,9 @@ func (m *Matrix) Write(w io.Writer, f Format) error {
 	}
 	return fmt.Errorf("report: unknown format %q", f)
 }
+
+// Document is the answer for people.
+func (m *Matrix) Document() *Document { return m.document() }
 
 func (m *Matrix) document() *document {
 	return &document{

@@ -5,6 +5,9 @@ import (
 	"strings"
 )
 
+// Document is the answer for people.
+func (s *Sensitivity) Document() *Document { return s.document() }
+
 func (s *Sensitivity) document() *document {
 	d := &document{title: s.Scenario, answer: []string{strings.Join(s.Answer, " ")}, tables: s.tables(), notes: append([]string(nil), s.Notes...)}
 	if d.title == "" {

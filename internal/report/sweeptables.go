@@ -32,6 +32,9 @@ func (s *Sweep) Write(w io.Writer, f Format) error {
 	return fmt.Errorf("report: unknown format %q", f)
 }
 
+// Document is the answer for people.
+func (s *Sweep) Document() *Document { return s.document() }
+
 func (s *Sweep) document() *document {
 	d := &document{title: s.title(), answer: s.Answer, facts: s.facts(), notes: s.Notes}
 	if s.Partial {

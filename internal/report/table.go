@@ -35,6 +35,24 @@ type table struct {
 	list []string // sentences in the place of rows
 }
 
+// DocumentTable is a table that another package may lay out.
+type DocumentTable = table
+
+// Title, Note ("" for none), Head and Rows are the parts of a table. A row whose first
+// cell is empty is a gap. Nothing in them is escaped.
+func (t *table) Title() string    { return t.title }
+func (t *table) Note() string     { return t.note }
+func (t *table) Head() []string   { return t.head }
+func (t *table) Rows() [][]string { return t.rows }
+
+// List is sentences that a table has in the place of rows; nil when it has rows.
+func (t *table) List() []string { return t.list }
+
+// Words reports whether a column holds words, which are set to the left.
+func (t *table) Words(column int) bool {
+	return column == 0 || t.left || t.units && column == len(t.head)-1
+}
+
 // add appends a row.
 func (t *table) add(cells ...string) { t.rows = append(t.rows, cells) }
 
@@ -84,10 +102,19 @@ func (t *table) writeTerminal(w io.Writer) error {
 }
 
 // writeMarkdown prints the table as a section of a Markdown document.
-func (t *table) writeMarkdown(w io.Writer) error {
+func (t *table) writeMarkdown(w io.Writer) error { return t.markdownUnder(w, "##") }
+
+// Markdown is the table as a section under a heading such as "###".
+func (t *table) Markdown(heading string) (string, error) {
+	var b strings.Builder
+	err := t.markdownUnder(&b, heading)
+	return b.String(), err
+}
+
+func (t *table) markdownUnder(w io.Writer, heading string) error {
 	if t.list != nil {
 		var b strings.Builder
-		b.WriteString("## " + escapeMarkdown(t.title) + "\n\n")
+		b.WriteString(heading + " " + escapeMarkdown(t.title) + "\n\n")
 		for _, item := range t.list {
 			b.WriteString("- " + escapeMarkdown(item) + "\n")
 		}
@@ -101,7 +128,7 @@ func (t *table) writeMarkdown(w io.Writer) error {
 		return err
 	}
 	var b strings.Builder
-	b.WriteString("## " + escapeMarkdown(t.title) + "\n\n")
+	b.WriteString(heading + " " + escapeMarkdown(t.title) + "\n\n")
 	if t.note != "" {
 		b.WriteString(escapeMarkdown(t.note) + "\n\n")
 	}
@@ -161,5 +188,8 @@ var markdownMarks = strings.NewReplacer(
 	`\`, `\\`, "|", `\|`, "`", "\\`", "*", `\*`, "_", `\_`, "[", `\[`, "]", `\]`,
 	"<", "&lt;", ">", "&gt;", "&", "&amp;", "#", `\#`, "~", `\~`,
 )
+
+// EscapeMarkdown makes a text stand in Markdown as it is.
+func EscapeMarkdown(s string) string { return escapeMarkdown(s) }
 
 func escapeMarkdown(s string) string { return markdownMarks.Replace(s) }
