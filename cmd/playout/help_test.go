@@ -70,7 +70,7 @@ func TestHelpJSONNamesEveryKey(t *testing.T) {
 }
 
 func TestHelpFitsAScreen(t *testing.T) {
-	for _, text := range []string{helpMetrics, helpJSON, helpLimits, newRootCmd().Long, newRunCmd().Long} {
+	for _, text := range []string{helpMetrics, helpJSON, helpLimits, helpCluster, helpSlurm, helpKubernetes, newMergeCmd().Long, newRootCmd().Long, newRunCmd().Long} {
 		for line := range strings.Lines(text) {
 			if n := len([]rune(strings.TrimSuffix(line, "\n"))); n > 82 || strings.TrimRight(line, " \n") != strings.TrimSuffix(line, "\n") {
 				t.Errorf("%d columns or trailing blanks: %q", n, line)

@@ -21,7 +21,8 @@ lane, how it is lost and what the block did. Compare plans with it; it does not
 foretell a match (see: playout help limits).`,
 		Example: `  playout defaults > plan.yaml     write a scenario to start from
   playout check plan.yaml          look for mistakes in it
-  playout run plan.yaml            play it and print the answer`,
+  playout run plan.yaml            play it and print the answer
+  playout compare plan.yaml b.yaml say whether another plan is better`,
 		Version:       version(),
 		SilenceUsage:  true,
 		SilenceErrors: true,
@@ -33,7 +34,7 @@ foretell a match (see: playout help limits).`,
 	root.SetVersionTemplate(fmt.Sprintf("playout %s, %s, %s/%s\n", version(), runtime.Version(), runtime.GOOS, runtime.GOARCH))
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return usageError{flagError(cmd, err)} })
 	root.SetHelpCommand(newHelpCmd())
-	root.AddCommand(newRunCmd(), newValidateCmd(), newCheckCmd(), newDefaultsCmd(), newSchemaCmd(), newBlocksCmd())
+	root.AddCommand(newRunCmd(), newCompareCmd(), newSweepCmd(), newMergeCmd(), newValidateCmd(), newCheckCmd(), newDefaultsCmd(), newSchemaCmd(), newBlocksCmd())
 	root.AddCommand(newHelpTopics()...)
 	for _, c := range root.Commands() {
 		argumentsAreUsage(c)

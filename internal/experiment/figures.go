@@ -30,11 +30,13 @@ var Headline = []Figure{
 	{Name: "lost", Label: "ball lost", Unit: perHundred, Of: lost, Sense: -1, Rate: true, Decimals: 1},
 	yes("forced_back", "forced back 10 m or more", ForcedBack, -1),
 	{Name: "stalled", Label: "stalled (time ran out)", Unit: perHundred, Of: stalled, Sense: -1, Rate: true, Decimals: 1},
-	{Name: "xg", Label: "expected goals", Unit: xgPerHundred, Of: xg, Sense: +1, Decimals: 2},
+	expectedGoals,
 	yes("shots_against", "shot against after a loss", ShotAgainst, -1),
-	{Name: "xg_against", Label: "expected goals against after a loss", Unit: xgPerHundred, Of: xgAgainst, Sense: -1, Decimals: 2},
-	{Name: "net_xg", Label: "expected goals for minus against", Unit: xgPerHundred, Of: netXG, Sense: +1, Decimals: 2},
+	{Name: "xg_against", Label: "xG against after a loss", Unit: xgPerHundred, Of: xgAgainst, Sense: -1, Decimals: 2},
+	{Name: "net_xg", Label: "xG for minus xG against", Unit: xgPerHundred, Of: netXG, Sense: +1, Decimals: 2},
 }
+
+var expectedGoals = Figure{Name: "xg", Label: "xG (expected goals)", Unit: xgPerHundred, Of: xg, Sense: +1, Decimals: 2}
 
 const (
 	perHundred   = "per 100 build-ups"

@@ -35,6 +35,8 @@ type Paired struct {
 	// It is +Inf when the cells agree in every possession, NaN when there are fewer
 	// than two or the figure never changes.
 	Gain float64
+	// Apart is the number of possessions in which the two differ.
+	Apart int64
 }
 
 // Difference is by how much the figure's mean is larger in b than in a, whose
@@ -43,11 +45,17 @@ type Paired struct {
 // nothing is used.
 func Difference(a, b []Outcome, f Figure) Paired {
 	var s moments
-	n := min(len(a), len(b))
-	for i := range n {
-		s.add(f.Of(&a[i]), f.Of(&b[i]))
+	apart := int64(0)
+	for i := range min(len(a), len(b)) {
+		x, y := f.Of(&a[i]), f.Of(&b[i])
+		s.add(x, y)
+		if x != y {
+			apart++
+		}
 	}
-	return s.paired()
+	p := s.paired()
+	p.Apart = apart
+	return p
 }
 
 // moments are the sums of a pair of variables and of their difference.
@@ -77,7 +85,7 @@ func (s *moments) paired() Paired {
 // pairedOf adds correlation and gain, from the two variances, the covariance and
 // the variance of the difference, all to the same scale.
 func pairedOf(e stats.Estimate, va, vb, cov, vd float64) Paired {
-	p := Paired{e, math.NaN(), math.NaN()}
+	p := Paired{Estimate: e, Correlation: math.NaN(), Gain: math.NaN()}
 	if e.N < 2 {
 		return p
 	}
@@ -95,14 +103,20 @@ func pairedOf(e stats.Estimate, va, vb, cov, vd float64) Paired {
 // of two means, so the interval is that of the delta method (stats.RatioDifference).
 func ShareDifference(a, b []Outcome, part, whole Figure) Paired {
 	var s stats.PairedRatioSums
-	n := min(len(a), len(b))
-	for i := range n {
-		s.Add(part.Of(&a[i]), whole.Of(&a[i]), part.Of(&b[i]), whole.Of(&b[i]))
+	apart := int64(0)
+	for i := range min(len(a), len(b)) {
+		pa, wa, pb, wb := part.Of(&a[i]), whole.Of(&a[i]), part.Of(&b[i]), whole.Of(&b[i])
+		s.Add(pa, wa, pb, wb)
+		if pa != pb || wa != wb {
+			apart++
+		}
 	}
 	e := stats.RatioDifference(s, level)
 	va, vb := variance(stats.Ratio(s.A, level)), variance(stats.Ratio(s.B, level))
 	vd := variance(e)
-	return pairedOf(e, va, vb, (va+vb-vd)/2, vd)
+	p := pairedOf(e, va, vb, (va+vb-vd)/2, vd)
+	p.Apart = apart
+	return p
 }
 
 func variance(e stats.Estimate) float64 { return e.StdErr * e.StdErr }

@@ -60,6 +60,11 @@ type Results struct {
 	possessions int         // of every cell that were asked for
 }
 
+// NewResults are results of cells of which so many possessions were asked for.
+func NewResults(possessions int, outcomes ...[]Outcome) *Results {
+	return &Results{outcomes, possessions}
+}
+
 // Outcomes are those of a cell, index 0 being possession Config.First: all that
 // were asked for, or as many from the first as are there without a gap.
 func (r *Results) Outcomes(cell int) []Outcome { return r.outcomes[cell] }

@@ -21,13 +21,14 @@ const indent = "  "
 const maxName = 22
 
 // table is one table for people. The first column is text, the others are
-// figures, set to the right.
+// figures, set to the right, unless said otherwise.
 type table struct {
 	title string
 	note  string // one line under the title; may be empty
 	head  []string
 	rows  [][]string
 	units bool // the last column holds units, set to the left
+	left  bool // all columns are text, set to the left
 
 	verbatim bool // the title is a name, printed as it is
 }
@@ -93,8 +94,12 @@ func (t *table) writeMarkdown(w io.Writer) error {
 // cells and measure text by the locale of the machine; all three are off.
 func (t *table) render(r tw.Renderer, pad tw.Padding, escape func(string) string) (string, error) {
 	align := tw.Alignment{tw.AlignLeft}
+	other := tw.AlignRight
+	if t.left {
+		other = tw.AlignLeft
+	}
 	for range t.head[1:] {
-		align = append(align, tw.AlignRight)
+		align = append(align, other)
 	}
 	if t.units {
 		align[len(align)-1] = tw.AlignLeft

@@ -19,6 +19,9 @@ type field struct {
 	required bool
 	maxItems int // 0: no limit
 	maxRunes int
+	lo, hi   float64 // of a number
+	says     string  // what it is, for people; "": not a value by itself
+	unit     string
 }
 
 // fieldsOf lists the keys of a document type, and the index of the field that
@@ -32,7 +35,7 @@ func fieldsOf(t reflect.Type) (fields []field, inline int) {
 			inline = i
 			continue
 		}
-		f := field{name: name, index: i, typ: sf.Type, flow: option == "flow"}
+		f := field{name: name, index: i, typ: sf.Type, flow: option == "flow", says: sf.Tag.Get("says"), unit: sf.Tag.Get("unit")}
 		for rule := range strings.SplitSeq(sf.Tag.Get("jsonschema"), ",") {
 			key, value, _ := strings.Cut(rule, "=")
 			switch key {
@@ -42,6 +45,10 @@ func fieldsOf(t reflect.Type) (fields []field, inline int) {
 				f.maxItems, _ = strconv.Atoi(value)
 			case "maxLength":
 				f.maxRunes, _ = strconv.Atoi(value)
+			case "minimum":
+				f.lo, _ = strconv.ParseFloat(value, 64)
+			case "maximum":
+				f.hi, _ = strconv.ParseFloat(value, 64)
 			}
 		}
 		fields = append(fields, f)

@@ -50,5 +50,12 @@
 // replaced whole. A block or phase written as one word replaces the other
 // file's; written as a mapping it changes it.
 //
+// # Values by path
+//
+// Open reads a file once; Base.With gives the scenario with other values, named by
+// their path in the keys of the file (defence.block.press.height,
+// attack.players.7.pace by shirt number, attack.runs.2.chance by place in the
+// list), exactly as a variant file would say them, which Base.Variant writes.
+//
 // Anchors, aliases and tags of YAML are refused: extends does their work.
 package scenario

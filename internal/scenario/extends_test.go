@@ -2,9 +2,11 @@ package scenario
 
 import (
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
@@ -153,6 +155,45 @@ func TestLoadFromDisk(t *testing.T) {
 	} {
 		if _, err := Load(name); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v, want %q", filepath.Base(name), err, want)
+		}
+	}
+}
+
+// LoadFrom and OpenFrom ask for every file by its name and touch no other.
+func TestLoadFromElsewhere(t *testing.T) {
+	files := map[string]string{
+		"-":               "title: piped\nextends: plans/base.yaml",
+		"plans/a.yaml":    "extends: base.yaml",
+		"plans/b.yaml":    "extends: gone.yaml",
+		"c.yaml":          "extends: '-'",
+		"plans/base.yaml": "title: from the base\nclock: 20",
+	}
+	var asked []string
+	read := func(name string) ([]byte, error) {
+		asked = append(asked, name)
+		if text, ok := files[name]; ok {
+			return []byte(text), nil
+		}
+		return nil, fs.ErrNotExist
+	}
+	for _, c := range []struct {
+		name, title, fault string
+		asked              []string
+	}{
+		{"plans/a.yaml", "from the base", "", []string{"plans/a.yaml", "plans/base.yaml"}},
+		{"-", "piped", "", []string{"-", "plans/base.yaml"}},
+		{"plans/b.yaml", "", "plans/gone.yaml: there is no such file", []string{"plans/b.yaml", "plans/gone.yaml"}},
+		{"c.yaml", "", "there is no such file", []string{"c.yaml", "./-"}}, // a file of that name
+		{"d.yaml", "", "d.yaml: there is no such file", []string{"d.yaml"}},
+	} {
+		asked = nil
+		sc, err := LoadFrom(c.name, read)
+		if !slices.Equal(asked, c.asked) || c.fault == "" && (err != nil || sc.Title != c.title || sc.Clock != 20) || c.fault != "" && (err == nil || !strings.Contains(err.Error(), c.fault)) {
+			t.Errorf("%s: asked for %q, got %v, %v", c.name, asked, sc, err)
+		}
+		base, opened := OpenFrom(c.name, read)
+		if (err == nil) != (opened == nil) || err == nil && base.Scenario().Title != c.title || err != nil && err.Error() != opened.Error() {
+			t.Errorf("%s: Load and Open differ: %v, %v", c.name, err, opened)
 		}
 	}
 }

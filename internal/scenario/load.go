@@ -25,26 +25,24 @@ func Load(path string) (*model.Scenario, error) {
 // LoadFiles is Load and also tells which files were read: path itself, unless
 // it is "-", and those it extends.
 func LoadFiles(path string) (*model.Scenario, []string, error) {
-	var files []string
-	l := loader{read: func(name string) ([]byte, error) {
-		files = append(files, name)
-		return readRegular(name)
-	}}
-	if path == "-" {
-		data, err := io.ReadAll(io.LimitReader(os.Stdin, maxBytes+1))
-		if err != nil {
-			return nil, nil, &Error{File: "standard input", What: "cannot be read: " + clean(err.Error())}
-		}
-		sc, err := l.scenario("standard input", data)
-		return sc, files, err
-	}
-	files = append(files, path)
-	data, err := readFile(path)
+	var l loader
+	name, data, err := l.open(path, ReadFile)
 	if err != nil {
-		return nil, nil, unread(path, err)
+		return nil, nil, err
 	}
-	sc, err := l.scenario(path, data)
-	return sc, files, err
+	sc, err := l.scenario(name, data)
+	return sc, l.files, err
+}
+
+// LoadFrom is Load with another way to read files: read is asked for path and
+// for the files it extends, by name.
+func LoadFrom(path string, read func(name string) ([]byte, error)) (*model.Scenario, error) {
+	var l loader
+	name, data, err := l.open(path, read)
+	if err != nil {
+		return nil, err
+	}
+	return l.scenario(name, data)
 }
 
 // LoadBytes reads a scenario from memory; name stands for it in messages. It
@@ -58,7 +56,33 @@ func LoadBytes(name string, data []byte) (*model.Scenario, error) {
 type loader struct {
 	read   func(path string) ([]byte, error) // nil: no other files
 	chain  []string                          // files being read, the variant first
+	files  []string                          // files read
 	faults faults
+}
+
+// open reads the file a scenario begins with, "-" being standard input, and
+// lets it extend others.
+func (l *loader) open(path string, read func(name string) ([]byte, error)) (name string, data []byte, err error) {
+	l.read = func(name string) ([]byte, error) {
+		if err := refuseSpecial(name); err != nil {
+			return nil, err
+		}
+		l.files = append(l.files, name)
+		if name == "-" { // a file of that name, not standard input
+			name = "." + string(filepath.Separator) + name
+		}
+		return read(name)
+	}
+	name = path
+	if path == "-" {
+		name = "standard input"
+	} else {
+		l.files = append(l.files, path)
+	}
+	if data, err = read(path); err != nil {
+		return "", nil, unread(name, err)
+	}
+	return name, data, nil
 }
 
 func (l *loader) scenario(name string, data []byte) (*model.Scenario, error) {
@@ -66,12 +90,7 @@ func (l *loader) scenario(name string, data []byte) (*model.Scenario, error) {
 	if root == nil {
 		return nil, l.faults.err(root)
 	}
-	for _, side := range []model.Side{model.Attack, model.Defence} {
-		l.library(root.get(side.String()))
-	}
-	var doc document
-	decodeRoot(root, &doc, &l.faults)
-	sc := build(&doc, root, &l.faults)
+	sc := l.build(root)
 	if err := l.faults.err(root); err != nil {
 		return nil, err
 	}
@@ -79,6 +98,14 @@ func (l *loader) scenario(name string, data []byte) (*model.Scenario, error) {
 		sc.Title = titleOf(name)
 	}
 	return sc, nil
+}
+
+// build makes a scenario of a whole tree and notes its faults.
+func (l *loader) build(root *node) *model.Scenario {
+	root = l.libraries(root)
+	var doc document
+	decodeRoot(root, &doc, &l.faults)
+	return build(&doc, root, &l.faults)
 }
 
 // titleOf makes a title of the name of a file.
@@ -151,8 +178,12 @@ func (l *loader) base(extends *node) (*node, int) {
 	return l.tree(path, data)
 }
 
-// readFile reads a file up to the limit; parse refuses one that is longer.
-func readFile(path string) ([]byte, error) {
+// ReadFile reads a scenario file, or standard input for "-", up to a limit; a file
+// that is longer is refused when it is parsed.
+func ReadFile(path string) ([]byte, error) {
+	if path == "-" {
+		return io.ReadAll(io.LimitReader(os.Stdin, maxBytes+1))
+	}
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
@@ -164,13 +195,13 @@ func readFile(path string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(f, maxBytes+1))
 }
 
-// readRegular reads a file that another one names: no pipe or device, which
-// could keep the reader waiting.
-func readRegular(path string) ([]byte, error) {
+// refuseSpecial refuses a file that another one names if it is a pipe or device,
+// which could keep the reader waiting.
+func refuseSpecial(path string) error {
 	if info, err := os.Stat(path); err == nil && !info.IsDir() && !info.Mode().IsRegular() {
-		return nil, errors.New("it is not a plain file")
+		return errors.New("it is not a plain file")
 	}
-	return readFile(path)
+	return nil
 }
 
 var errDirectory = errors.New("this is a directory, not a file")
@@ -197,7 +228,7 @@ func unread(path string, err error) *Error {
 	return e
 }
 
-// siblings lists the scenario files beside a path.
+// siblings lists the scenario files beside a path, and those of its own kind.
 func siblings(path string) []string {
 	entries, err := os.ReadDir(filepath.Dir(path))
 	if err != nil {
@@ -205,7 +236,7 @@ func siblings(path string) []string {
 	}
 	var names []string
 	for _, e := range entries {
-		if ext := filepath.Ext(e.Name()); ext == ".yaml" || ext == ".yml" {
+		if ext := filepath.Ext(e.Name()); ext == ".yaml" || ext == ".yml" || ext != "" && ext == filepath.Ext(path) {
 			names = append(names, e.Name())
 		}
 	}

@@ -2,6 +2,7 @@ package scenario
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"playout/model"
@@ -128,27 +129,37 @@ func averagePlayers(root *node) {
 	}
 }
 
-// library lays a team's block over the library block it names.
-func (l *loader) library(team *node) {
-	if team == nil {
-		return
+// libraries lays each team's block over the library block it names. It leaves
+// the tree as it is.
+func (l *loader) libraries(root *node) *node {
+	out := *root
+	out.entries = slices.Clone(root.entries)
+	for i, team := range out.entries {
+		if k := team.key.text; k == model.Attack.String() || k == model.Defence.String() {
+			out.entries[i] = l.library(team)
+		}
 	}
-	for i, v := range team.entries {
-		if v.key.text != "block" {
-			continue
-		}
-		block := expand(v)
-		name := block.get("library")
-		if name == nil || name.kind != scalar {
-			return // nothing to lay it over, or a fault that the decoder reports
-		}
-		base, err := libraryBlock(name.text, &l.faults)
-		if err != nil {
-			l.faults.add(name, "", fmt.Sprintf("there is no library block %s", quote(name.text)), err.Error())
-			return
-		}
-		base.key = v.key
-		team.entries[i] = l.merge(base, block)
-		return
+	return &out
+}
+
+func (l *loader) library(team *node) *node {
+	block := expand(team.get("block"))
+	name := block.get("library")
+	if name == nil || name.kind != scalar {
+		return team // nothing to lay it over, or a fault that the decoder reports
 	}
+	base, err := libraryBlock(name.text, &l.faults)
+	if err != nil {
+		l.faults.add(name, "", fmt.Sprintf("there is no library block %s", quote(name.text)), err.Error())
+		return team
+	}
+	base.key = block.key
+	out := *team
+	out.entries = slices.Clone(team.entries)
+	for i, v := range out.entries {
+		if v.key.text == "block" {
+			out.entries[i] = l.merge(base, block)
+		}
+	}
+	return &out
 }

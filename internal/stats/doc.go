@@ -15,6 +15,11 @@
 //	SplitProportion        a proportion or a mean whose interval covers the groups'
 //	SplitMean              differences too, and what comes from where
 //	NeededForHalfWidth     observations for a Wilson interval of a given width
+//	PValue, Holm           is a difference 0; several of them judged together
+//	NeededToTell           observations to tell a difference of a given size
+//	JointMeans             several variables over the same observations: intervals
+//	                       that hold together, which may be best
+//	Turn                   where the curve through such means turns
 //
 // Sums of squares lose digits when the spread is tiny against the mean: with a mean
 // of 10⁴ spreads, eight of a float64's sixteen digits are left.

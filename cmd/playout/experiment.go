@@ -1,0 +1,80 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"github.com/spf13/cobra"
+
+	"playout/internal/experiment"
+	"playout/internal/report"
+	"playout/model"
+)
+
+// experimentOptions are the flags that every experiment has.
+type experimentOptions struct {
+	possessions, seed, workers whole
+	format                     format
+	output                     string
+	quiet                      bool
+}
+
+func newExperimentOptions() experimentOptions {
+	return experimentOptions{
+		possessions: whole{min: 2, max: model.MaxPossessions},
+		seed:        whole{max: math.MaxUint64},
+		workers:     whole{min: 1, max: maxWorkers},
+		format:      format(report.Table),
+	}
+}
+
+// addTo adds the flags to a command. possessions says what is played when
+// --possessions is not given, and of what.
+func (o *experimentOptions) addTo(cmd *cobra.Command, possessions string) {
+	f := cmd.Flags()
+	f.SortFlags = false
+	f.Var(&o.possessions, "possessions", possessions)
+	f.Var(&o.seed, "seed", "names the luck (default: the file's)")
+	f.Var(&o.workers, "workers", "build-ups played at once (default: one for each processor)")
+	f.Var(&o.format, "format", "one of "+formatNames())
+	f.StringVar(&o.output, "output", "", "write the answer to this `file`, all of it or nothing")
+	f.BoolVar(&o.quiet, "quiet", false, "no progress line")
+}
+
+// maxOutcomes is how many possessions of all cells together may be kept: 1.6 GB.
+const maxOutcomes = 50_000_000
+
+// checkSize refuses an experiment that would not fit into memory.
+func checkSize(cells, possessions int) error {
+	if possessions > maxOutcomes/max(cells, 1) {
+		return usagef("%d times %d build-ups are more than the %d an experiment can keep; give --possessions %d or fewer",
+			cells, possessions, maxOutcomes, maxOutcomes/max(cells, 1))
+	}
+	return nil
+}
+
+// playing plays with a progress line until it is done or the user cuts it short,
+// which is no error as long as there is something to report. The progress that
+// play is handed may be nil.
+func (o *experimentOptions) playing(cmd *cobra.Command, play func(ctx context.Context, progress func(done, of int)) (*experiment.Results, error)) (*experiment.Results, error) {
+	var show func(done, of int)
+	line := newProgress(cmd.ErrOrStderr())
+	if line != nil && !o.quiet {
+		show = line.show
+		defer line.clear()
+	}
+	ctx, stop := untilInterrupted(cmd.Context())
+	defer stop()
+	r, err := play(ctx, show)
+	switch {
+	case err == nil:
+		return r, nil
+	case ctx.Err() == nil || !errors.Is(err, ctx.Err()):
+		return nil, err
+	case r == nil || r.Paired() == 0:
+		return nil, fmt.Errorf("%w before the first build-ups were over; there is nothing to report", errInterrupted)
+	}
+	return r, nil
+}
