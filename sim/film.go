@@ -1,8 +1,6 @@
 package sim
 
 import (
-	"math"
-
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"playout/model"
@@ -113,18 +111,15 @@ func (f *Film) shoot(w *world, cut bool) {
 	f.Frames = append(f.Frames, fr)
 }
 
-// chose notes a decision; the options' scores have been turned into odds.
+// chose notes a decision.
 func (f *Film) chose(w *world, taken *option) {
 	l := &w.opt
 	c := Decision{Tick: w.tick, Team: w.onBall, Player: w.carrier % 11, Options: make([]Option, l.n)}
-	total := 0.0
-	for i := range l.n {
-		total += l.o[i].score
-	}
+	shares := l.shares()
 	for i := range l.n {
 		o := &l.o[i]
 		c.Options[i] = o.shown()
-		c.Options[i].Share = o.score / math.Max(total, math.SmallestNonzeroFloat64)
+		c.Options[i].Share = shares[i]
 		if o == taken {
 			c.Taken = i
 		}

@@ -32,6 +32,7 @@ type option struct {
 	launch float64 // ground: speed at launch
 	chance float64 // of success
 	worth  float64 // goals if it comes off
+	lost   r2.Vec  // where a failure loses the ball
 	score  float64 // log odds of choosing it
 }
 
@@ -52,6 +53,23 @@ func (l *optionList) add() *option {
 	o := &l.o[l.n-1]
 	*o = option{aim: nobody}
 	return o
+}
+
+// shares is how often each option is taken, of all choices between them.
+func (l *optionList) shares() []float64 {
+	top, total := math.Inf(-1), 0.0
+	for i := range l.n {
+		top = max(top, l.o[i].score)
+	}
+	out := make([]float64, l.n)
+	for i := range out {
+		out[i] = math.Exp(l.o[i].score - top)
+		total += out[i]
+	}
+	for i := range out {
+		out[i] /= total
+	}
+	return out
 }
 
 // passOptions lists passes to every team-mate, to feet and into space, along
@@ -174,7 +192,7 @@ func (w *world) ground(b int, at r2.Vec, space bool, slot uint8) float64 {
 	}
 	launch := w.strike[intent].at(length)
 	f := GroundFlight(w.ball, towards(w.ball, at, w.face), launch)
-	chance, margin, had := w.chanceOf(&f, b, at, length)
+	chance, margin, had := w.chanceOf(&f, b, at, length, nil)
 	o := w.opt.add()
 	o.act, o.aim, o.kind, o.target, o.space, o.launch, o.slot = playPass, b, Ground, at, space, launch, slot
 	w.judge(o, chance, margin, length, had)
@@ -205,6 +223,7 @@ func (w *world) shotOption(header bool) {
 	xg := logistic(shotLogit(x, y, header, w.pitch))
 	o := w.opt.add()
 	o.act, o.target, o.chance, o.worth = shoot, own(w.onBall, w.pitch.Goal()), xg, xg
+	o.lost = own(w.onBall, r2.Vec{X: w.halfL, Y: y})
 	miss := (1 - xg) * w.fear() * w.lossAt(w.halfL, y) // the ball is theirs
 	o.score = w.par.ShotTaste*(xg-miss)/w.opt.scale + w.par.ShotUrge
 }
