@@ -20,6 +20,7 @@ var may = map[string][]string{
 	"sim":                 {"model", "internal/stats"},
 	"scenarios":           {},
 	"internal/scenario":   {"model", "scenarios"},
+	"internal/still":      {"model", "sim", "internal/scenario"},
 	"internal/picture":    {},
 	"internal/reference":  {"model", "sim", "internal/stats", "internal/scenario"},
 	"internal/experiment": {"model", "sim", "internal/stats", "internal/parts"},
@@ -27,7 +28,7 @@ var may = map[string][]string{
 	"internal/calibrate":  {"model", "sim", "internal/reference"},
 	"internal/layering":   {},
 	"internal/emergence":  {},
-	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/parts"},
+	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/still", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/parts"},
 }
 
 // sole names outside packages that only one package may import.
