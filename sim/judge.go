@@ -256,17 +256,22 @@ func (w *world) fear() float64 {
 	return w.par.LossFear * 2 * (1 - w.team(w.onBall).Plan.Risk)
 }
 
-// lossAt is the price of losing the ball at (x, y), own frame: that of the place,
-// the dearer the fewer team-mates are goal-side of it to make good the loss.
+// lossAt is the price of losing the ball at (x, y), own frame, as it is felt: that of
+// the place, the dearer the fewer team-mates are goal-side of it to make good the loss.
 func (w *world) lossAt(x, y float64) float64 {
+	return w.price.at(x, y, w.pitch) * w.bare(x)
+}
+
+// bare is how much dearer a loss at x, own frame, is for want of team-mates goal-side
+// of it.
+func (w *world) bare(x float64) float64 {
 	behind := 0
 	for _, m := range w.att.mates[1:] {
 		if m < x-1 {
 			behind++
 		}
 	}
-	fewer := usualBehind(x, w.halfL) - float64(behind)
-	return w.price.at(x, y, w.pitch) * expTable.at(w.par.RestWorth*fewer)
+	return expTable.at(w.par.RestWorth * (usualBehind(x, w.halfL) - float64(behind)))
 }
 
 // scale is the difference in goals that multiplies the odds of a choice by e: a

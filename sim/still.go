@@ -60,12 +60,19 @@ func (s *Still) world(par model.Params) *world {
 // Judgement is what the engine makes of a still: the carrier's options and what
 // they were judged by.
 type Judgement struct {
-	Pressure   float64         // on the carrier, 0 free to 1 smothered
-	Offside    [11]bool        // team 0: in an offside position (Law 11)
-	LastLine   float64         // x of the second-last opponent, m
+	Pressure   float64   // on the carrier, 0 free to 1 smothered
+	Offside    [11]bool  // team 0: in an offside position (Law 11)
+	LastLine   float64   // x of the second-last opponent, m
+	Lines      []float64 // mean x of the rows of the other team's block, its last line first, m
+	Ball       r2.Vec
+	Face       r2.Vec
+	Nearest    int             // opponent nearest to the carrier
+	Gap        float64         // his distance, m
 	Contenders [2][11]Expected // as the control model takes them; the carrier is in no contest
 	Model      ControlModel    // as carriers judge: Step and Edge are coarser than when the ball is played
 	Enough     float64         // sum of probabilities at which a contest counts as decided
+	Wait       float64         // s after its arrival, until which a ball is followed
+	Reach      float64         // m beyond what a man can cover at top speed, where he still plays the ball
 	Options    []StillOption   // most often chosen first
 	Surface    Surface
 }
@@ -81,8 +88,9 @@ type Expected struct {
 type StillOption struct {
 	Option
 	Lost    r2.Vec     // where a failure loses the ball
-	Cost    float64    // goals a failure costs, as the carrier weighs it: the price of a loss there under his plan
+	Cost    float64    // goals a failure costs: the opponent's chance to score after a loss there, by who is left to prevent it
 	Risk    float64    // (1 - Chance) Cost
+	Fear    float64    // goals: Cost as the carrier weighs it in his choice
 	Offside bool       // the man it is meant for is in an offside position; only a carrier who misses that plays it
 	Pass    *StillPass // nil: no pass
 }
@@ -96,6 +104,7 @@ type StillPass struct {
 	Balls     []StillBall
 	Blocked   float64        // chance that the man in front of the carrier stops it with his body
 	Blocker   int            // his index in team 1; -1: nobody in the way
+	Out       float64        // chance that it comes down out of play
 	Touch     float64        // chance that a ball out of the air is mastered; 1 along the ground
 	Takes     [2][11]float64 // chance that each player has the ball, the blocker's body left out; sums to at most 1
 	Unclaimed float64        // nobody has had it by the end; half of that counts as success
@@ -126,7 +135,11 @@ func (s *Still) Judge(par *model.Params) *Judgement {
 		par = &p
 	}
 	w := s.world(*par)
-	j := &Judgement{Pressure: w.pressure, LastLine: w.att.last, Model: w.glance, Enough: judgeEnough}
+	j := &Judgement{
+		Pressure: w.pressure, LastLine: w.att.last, Lines: slices.Clone(w.att.line[:w.att.lines]),
+		Ball: w.ball, Face: w.face, Nearest: w.nearest % 11, Gap: w.gapTo, Model: w.glance, Enough: judgeEnough, Wait: judgeWait, Reach: reach,
+	}
+	j.Model.Edge = w.glance.edge()
 	w.markOffside()
 	copy(j.Offside[:], w.fly.offside[:11])
 	j.look(w)
@@ -170,8 +183,9 @@ func (j *Judgement) look(w *world) {
 // judged is the option with how its chance comes about.
 func (j *Judgement) judged(w *world, o *option) StillOption {
 	s := sign(w.onBall)
-	cost := w.fear() * w.lossAt(s*o.lost.X, s*o.lost.Y)
-	out := StillOption{Option: o.shown(), Lost: o.lost, Cost: cost, Risk: (1 - o.chance) * cost}
+	x, y := s*o.lost.X, s*o.lost.Y
+	cost := lossPrice.at(x, y, w.pitch) * w.bare(x)
+	out := StillOption{Option: o.shown(), Lost: o.lost, Cost: cost, Risk: (1 - o.chance) * cost, Fear: w.fear() * w.lossAt(x, y)}
 	if o.act == playPass {
 		out.Offside = j.Offside[o.aim]
 		out.Pass = w.stillPass(o)
@@ -217,6 +231,7 @@ func (w *world) stillPass(o *option) *StillPass {
 		p.Arrives += b.Weight * b.Arrives
 		total += b.Weight
 	}
+	p.Out = (1 - total) * (1 - p.Blocked)
 	p.Arrives /= math.Max(total, math.SmallestNonzeroFloat64)
 	return p
 }

@@ -123,7 +123,7 @@ func (d *decoder) decode(n *node, path string, v reflect.Value, f field) bool {
 	if known, ok := vocabulary[v.Type()]; ok {
 		return d.word(n, path, v, known)
 	}
-	if w, ok := v.Interface().(Enum); ok {
+	if w, ok := v.Interface().(Enum); ok && v.Kind() == reflect.Uint8 {
 		return d.word(n, path, v, w.Words())
 	}
 	switch v.Kind() {
