@@ -2,9 +2,12 @@ package main
 
 import (
 	"bytes"
+	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"playout/internal/draw"
 	"playout/internal/picture"
 	"playout/internal/report"
 	"playout/internal/still"
@@ -14,9 +17,9 @@ import (
 
 // stillOptions are the flags of playout still.
 type stillOptions struct {
-	format          format
-	output, picture string
-	full, example   bool
+	format                 format
+	output, picture        string
+	full, upright, example bool
 }
 
 func newStillCmd() *cobra.Command {
@@ -69,6 +72,7 @@ again: playout help json.`,
 	f.Var(&o.format, "format", "one of "+formatNames())
 	f.StringVar(&o.output, "output", "", "write the answer to this `file`, all of it or nothing")
 	f.StringVar(&o.picture, "picture", "", "draw it into this `file`, .svg or .png")
+	f.BoolVar(&o.upright, "upright", false, "draw the attack up the picture, for a phone")
 	f.BoolVar(&o.full, "full", false, "print every option (csv and json always do)")
 	f.BoolVar(&o.example, "example", false, "print a still to start from and do nothing else")
 	return cmd
@@ -100,5 +104,22 @@ func (o *stillOptions) judge(cmd *cobra.Command, file string) error {
 	if err := answer.Write(&text, report.Format(o.format), o.full); err != nil {
 		return err
 	}
+	if o.picture != "" {
+		image, err := encodeScene(o.picture, answer.Scene(o.upright))
+		if err != nil {
+			return err
+		}
+		if err := writeOutput(o.picture, image); err != nil {
+			return err
+		}
+	}
 	return deliver(cmd, o.output, text.Bytes())
+}
+
+// encodeScene draws for a file of that name: .svg or .png.
+func encodeScene(name string, scene *draw.Scene) ([]byte, error) {
+	if strings.EqualFold(filepath.Ext(name), ".png") {
+		return scene.PNG(draw.Light, 2)
+	}
+	return scene.SVG(""), nil
 }

@@ -30,7 +30,7 @@ var may = map[string][]string{
 	"internal/calibrate":  {"model", "sim", "internal/reference"},
 	"internal/layering":   {},
 	"internal/emergence":  {},
-	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/still", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/parts"},
+	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/still", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/draw", "internal/picture", "internal/parts"},
 }
 
 // sole names outside packages that only these packages may import.
