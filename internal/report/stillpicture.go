@@ -52,7 +52,8 @@ func (s *Still) Scene(upright bool) *draw.Scene {
 	sc.Field(v)
 	s.drawSurface(sc, v)
 	sc.Markings(v)
-	s.drawMen(sc, v, s.drawOptions(sc, v))
+	labels, taken := s.drawOptions(sc, v)
+	s.drawMen(sc, v, labels, taken)
 	y += high - stillMargin/2
 	for _, text := range s.legend() {
 		write(text, draw.Words{Size: 0.8 * size, Ink: draw.Pencil}, 5)
@@ -63,10 +64,10 @@ func (s *Still) Scene(upright bool) *draw.Scene {
 
 func (s *Still) legend() []string {
 	return []string{
-		"Circles: the side on the ball, attacking " + "towards the goal its arrows point at; squares: the block. Arrow: his best ball for each man, the thicker the " +
-			"more often he would choose it; curved: through the air; wavy: he carries it. Number: how many of 100 come off. Dotted: the opponent likeliest " +
-			"to cut it out (5 of 100 or more). Dashed: who is running.",
-		"Shaded: where his side has 50 of 100 balls he plays there, darker: 80 of 100. Patches under 12 square metres are left out.",
+		"Circles: the side on the ball; squares: the block. Dashed arrow: who is running.",
+		"Arrow: his best ball for each man, the thicker the more often he would choose it; curved: through the air; wavy: he carries it.",
+		"Number: how many of 100 come off. Dotted: the opponent likeliest to cut it out (5 of 100 or more).",
+		"Shaded: his side has 50 of 100 balls he plays there (broken line); darker: 80 of 100 (solid line). Small patches are left out.",
 		"A model's estimate, to compare options with; see playout help limits.",
 	}
 }
@@ -112,10 +113,11 @@ func (s *Still) drawSurface(sc *draw.Scene, v draw.View) {
 	}
 }
 
-// drawOptions draws the arrows and returns the numbers that belong to them.
-func (s *Still) drawOptions(sc *draw.Scene, v draw.View) []draw.Label {
-	var labels []draw.Label
+// drawOptions draws the arrows and returns the numbers that belong to them, and the
+// boxes that the arrows' ends take.
+func (s *Still) drawOptions(sc *draw.Scene, v draw.View) (labels []draw.Label, taken []draw.Box) {
 	from := r2.Vec{X: s.Ball.At[0], Y: s.Ball.At[1]}
+	ball := s.ballMark(v)
 	best := s.best()
 	for i := len(best) - 1; i >= 0; i-- { // the likeliest on top
 		o := best[i]
@@ -127,7 +129,7 @@ func (s *Still) drawOptions(sc *draw.Scene, v draw.View) []draw.Label {
 		if o.Share < 0.01 {
 			line = line.Faded(0.7)
 		}
-		a, b := v.At(from), v.At(to)
+		a, b := ball, v.At(to)
 		stop := 2.0
 		if o.Player != nil && s.feet(o) {
 			stop = v.PlayerRadius() + 2
@@ -137,18 +139,31 @@ func (s *Still) drawOptions(sc *draw.Scene, v draw.View) []draw.Label {
 			sc.Wave(a, b, 2, line)
 		case o.Flight != nil && *o.Flight != sim.Ground.String():
 			s.cutLine(sc, v, o, from, to)
-			b = curved(sc, a, b, stop, line)
+			a, b = curved(sc, a, b, stop, line)
 		default:
 			s.cutLine(sc, v, o, from, to)
 			u := r2.Unit(r2.Sub(b, a))
 			b = r2.Sub(b, r2.Scale(stop-2, u))
 			sc.Arrow(a, b, 2, line)
 		}
+		if d := r2.Norm(r2.Sub(b, a)); d > 0 {
+			for _, back := range []float64{3, 10, 17, 24, 31} {
+				taken = append(taken, draw.Around(r2.Sub(b, r2.Scale(min(back, d)/d, r2.Sub(b, a))), 3, 3))
+			}
+		}
 		labels = append([]draw.Label{{
 			At: v.At(to), Text: short(o.Chance), Words: draw.Words{Size: 1.15 * v.PlayerRadius(), Bold: true, Halo: true}, Clear: stop + 1,
 		}}, labels...)
 	}
-	return labels
+	return labels, taken
+}
+
+// ballMark is where the ball is drawn, px: in front of the carrier, clear of his number.
+func (s *Still) ballMark(v draw.View) r2.Vec {
+	at := s.stands()
+	c := v.At(r2.Vec{X: at[0], Y: at[1]})
+	ahead := v.At(r2.Vec{X: at[0] + s.Ball.Facing[0], Y: at[1] + s.Ball.Facing[1]})
+	return r2.Add(c, r2.Scale(v.PlayerRadius()+4+v.BallRadius(), r2.Unit(r2.Sub(ahead, c))))
 }
 
 // short is hundredths for the pitch.
@@ -193,8 +208,8 @@ func (s *Still) cutLine(sc *draw.Scene, v draw.View, o *StillOption, from, to r2
 	}
 }
 
-// curved draws a ball through the air, bent to its left, and returns its tip.
-func curved(sc *draw.Scene, a, b r2.Vec, stop float64, line draw.Style) r2.Vec {
+// curved draws a ball through the air, bent to its left, and returns its last piece.
+func curved(sc *draw.Scene, a, b r2.Vec, stop float64, line draw.Style) (from, tip r2.Vec) {
 	d := r2.Sub(b, a)
 	mid := r2.Add(r2.Add(a, r2.Scale(0.5, d)), r2.Scale(0.14, r2.Vec{X: d.Y, Y: -d.X}))
 	end := r2.Sub(b, r2.Scale(stop, r2.Unit(r2.Sub(b, mid))))
@@ -208,12 +223,11 @@ func curved(sc *draw.Scene, a, b r2.Vec, stop float64, line draw.Style) r2.Vec {
 	last := len(points) - 3
 	sc.Path(line, points[:last+1]...)
 	sc.Arrow(points[last], end, 0, line)
-	return end
+	return points[last-8], end
 }
 
 // drawMen draws everybody, the ball, and the words.
-func (s *Still) drawMen(sc *draw.Scene, v draw.View, labels []draw.Label) {
-	var taken []draw.Box
+func (s *Still) drawMen(sc *draw.Scene, v draw.View, labels []draw.Label, taken []draw.Box) {
 	r := v.PlayerRadius()
 	offside := false
 	for t, list := range [][]StillPlayer{s.Attack, s.Defence} {
@@ -243,7 +257,7 @@ func (s *Still) drawMen(sc *draw.Scene, v draw.View, labels []draw.Label) {
 			}
 		}
 	}
-	ball := v.At(r2.Vec{X: s.Ball.At[0], Y: s.Ball.At[1]})
+	ball := s.ballMark(v)
 	sc.BallMark(v, ball)
 	taken = append(taken, draw.Around(ball, 2*v.BallRadius(), 2*v.BallRadius()))
 	sc.Labels(labels, taken)

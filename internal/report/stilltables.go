@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"strconv"
+	"strings"
 )
 
 func (s *Still) document(full bool) *document {
@@ -54,12 +55,11 @@ func (s *Still) stands() [2]float64 {
 func (s *Still) optionTable(title string, options []*StillOption) *table {
 	t := &table{
 		title: title,
-		note: "Most often chosen first. Chosen: times of 100; comes off: of 100. In goals per 100: what having the ball there is worth; what losing it " +
-			"there costs; risk, the cost times the chance of a failure; and in all, the worth times the chance less the risk.",
+		note: "Most often chosen first. Chosen: times of 100; comes off: of 100. In goals per 100: worth, of having the ball there; risk, what " +
+			"losing it there costs times the chance of that; in all, the worth times its chance less the risk.",
 		texts: 2,
-		head:  []string{"option", "where", "chosen", "comes off", "worth", "cost", "risk", "in all"},
+		head:  []string{"option", "where", "chosen", "comes off", "worth", "risk", "in all"},
 	}
-	goals := func(x float64) string { return strconv.FormatFloat(100*x, 'f', 2, 64) }
 	for _, o := range options {
 		name, where := o.Words, ""
 		if o.Act == "pass" {
@@ -68,18 +68,27 @@ func (s *Still) optionTable(title string, options []*StillOption) *table {
 		if o.Offside {
 			where = "OFFSIDE"
 		}
-		t.add(name, where, hundredths(o.Share), hundredths(o.Chance), goals(o.Worth), goals(o.Cost), goals(o.Risk), goals(o.balance()))
+		t.add(name, where, brief(o.Share), brief(o.Chance), goals(o.Worth), goals(o.Risk), goals(o.balance()))
 	}
 	return t
+}
+
+// goals writes goals per 100.
+func goals(x float64) string { return strconv.FormatFloat(100*x, 'f', 2, 64) }
+
+// brief is hundredths for a table.
+func brief(p float64) string {
+	return strings.NewReplacer("under ", "<", "over ", ">").Replace(hundredths(p))
 }
 
 // takerTable says who has each pass.
 func (s *Still) takerTable(options []*StillOption) *table {
 	t := &table{
 		title: "Who has the ball",
-		note:  "Of 100 such balls, by the control model, before the passer's error. Blocked: by the body of the man in front of him; out: of play; open: nobody has it by then.",
-		head:  []string{"pass", "arrives, s", "team", "their likeliest", "blocked", "out", "open"},
-		left:  true,
+		note: "Of 100 such balls, by the control model, before the passer's error. Blocked: by the body of the man in front of him; out: of play; open: nobody has it by then. " +
+			"A ball out of the air must still be mastered, so fewer come off. The loss: what one there costs, goals per 100.",
+		head: []string{"pass", "arrives, s", "team", "their likeliest", "blocked", "out", "open", "the loss"},
+		left: true,
 	}
 	for _, o := range options {
 		if o.Detail == nil {
@@ -89,8 +98,8 @@ func (s *Still) takerTable(options []*StillOption) *table {
 		for _, k := range o.Detail.Attack {
 			ours += k.Chance
 		}
-		t.add(o.Words, strconv.FormatFloat(o.Detail.Arrives, 'f', 1, 64), hundredths(ours), likeliest(theirs, 3),
-			hundredths(o.Detail.Blocked), hundredths(o.Detail.Out), hundredths(o.Detail.Unclaimed))
+		t.add(o.Words, strconv.FormatFloat(o.Detail.Arrives, 'f', 1, 64), brief(ours), likeliest(theirs, 3),
+			brief(o.Detail.Blocked), brief(o.Detail.Out), brief(o.Detail.Unclaimed), goals(o.Cost))
 	}
 	return t
 }
