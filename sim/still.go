@@ -120,7 +120,8 @@ type StillBall struct {
 	Arrives float64 // s, there, or at rest short of it
 	Until   float64 // s, the end of the contest
 	Control [2][11]float64
-	Sum     float64 // of Control
+	Sum     float64        // of Control
+	Fine    [2][11]float64 // the same as Control, integrated in steps of FineStep
 }
 
 // StillLooks is how many looks the shares of a still are taken over: a share of a half
@@ -247,7 +248,35 @@ func (w *world) stillBall(f Flight, aim int, at r2.Vec, length, weight float64) 
 		b.Control[teamOf(k)][k%11] = c
 		b.Sum += c
 	}
+	b.Fine = w.fine(&f, aim, b.Until)
 	return b, margin
+}
+
+// FineStep is the step of an integration that shows how far the carrier's coarser one is
+// off, s.
+const FineStep = 0.005
+
+// fine is the contest for one ball in fine steps.
+func (w *world) fine(f *Flight, aim int, until float64) (out [2][11]float64) {
+	m := w.glance
+	m.Step = FineStep
+	c := course{ball: f, until: until, enough: judgeEnough}
+	aimed := w.expecting(aim)
+	for b := range w.opt.near {
+		switch b {
+		case w.carrier:
+		case aim:
+			c.admit(&aimed)
+		default:
+			c.admit(&w.opt.near[b])
+		}
+	}
+	var p [bodies]float64
+	c.run(&m, p[:])
+	for k, x := range p {
+		out[teamOf(k)][k%11] = x
+	}
+	return out
 }
 
 // expected is body b as the control model takes him.

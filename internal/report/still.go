@@ -113,24 +113,30 @@ type StillTake struct {
 	Chance float64 `json:"probability"`
 }
 
+// StillShare is that of a single ball, with the steps of the carrier and with fine ones.
+type StillShare struct {
+	StillTake
+	Fine float64 `json:"fine"`
+}
+
 // StillBall is one contest of the control model.
 type StillBall struct {
-	Weight  float64     `json:"weight"`
-	Origin  [2]float64  `json:"origin_m"`
-	Dir     [2]float64  `json:"direction"`
-	Kind    string      `json:"flight"`
-	Launch  float64     `json:"launch_m_s"`
-	Angle   float64     `json:"launch_angle_rad"`
-	PhaseT  float64     `json:"first_phase_s"`
-	PhaseS  float64     `json:"first_phase_m"`
-	RestT   float64     `json:"rest_s"`
-	RestS   float64     `json:"rest_m"`
-	Length  float64     `json:"length_m"`
-	Arrives float64     `json:"arrives_s"`
-	Until   float64     `json:"until_s"`
-	Attack  []StillTake `json:"attack"`
-	Defence []StillTake `json:"defence"`
-	Sum     float64     `json:"sum"`
+	Weight  float64      `json:"weight"`
+	Origin  [2]float64   `json:"origin_m"`
+	Dir     [2]float64   `json:"direction"`
+	Kind    string       `json:"flight"`
+	Launch  float64      `json:"launch_m_s"`
+	Angle   float64      `json:"launch_angle_rad"`
+	PhaseT  float64      `json:"first_phase_s"`
+	PhaseS  float64      `json:"first_phase_m"`
+	RestT   float64      `json:"rest_s"`
+	RestS   float64      `json:"rest_m"`
+	Length  float64      `json:"length_m"`
+	Arrives float64      `json:"arrives_s"`
+	Until   float64      `json:"until_s"`
+	Attack  []StillShare `json:"attack"`
+	Defence []StillShare `json:"defence"`
+	Sum     float64      `json:"sum"`
 }
 
 // StillModel is the control model as carriers judge by it.
@@ -140,6 +146,7 @@ type StillModel struct {
 	HeadHeight float64 `json:"head_height_m"`
 	HeadRate   float64 `json:"head_rate"`
 	Step       float64 `json:"step_s"`
+	FineStep   float64 `json:"fine_step_s"`
 	Edge       float64 `json:"edge_logits"`
 	Enough     float64 `json:"enough"`
 	Wait       float64 `json:"wait_s"`
@@ -194,7 +201,7 @@ func NewStill(run StillRun) *Still {
 		s.Options = append(s.Options, s.option(&j.Options[i]))
 	}
 	m := &j.Model
-	s.Control = StillModel{m.Spread, m.FootHeight, m.HeadHeight, m.HeadRate, m.Step, m.Edge, j.Enough, j.Wait, j.Reach}
+	s.Control = StillModel{m.Spread, m.FootHeight, m.HeadHeight, m.HeadRate, m.Step, sim.FineStep, m.Edge, j.Enough, j.Wait, j.Reach}
 	s.Flight = StillFlight(sim.Constants())
 	s.Surface = stillSurface(&j.Surface)
 	s.Answer, s.Notes = s.answer(), s.notes()
@@ -235,7 +242,9 @@ func (s *Still) option(o *sim.StillOption) StillOption {
 		}
 		ball.PhaseS, ball.PhaseT = f.Phase()
 		ball.RestS, ball.RestT = f.Rest()
-		ball.Attack, ball.Defence = s.takes(&b.Control)
+		attack, defence := s.takes(&b.Control)
+		fineAttack, fineDefence := s.takes(&b.Fine)
+		ball.Attack, ball.Defence = shared(attack, fineAttack), shared(defence, fineDefence)
 		d.Balls = append(d.Balls, ball)
 	}
 	out.Detail = d
@@ -251,6 +260,14 @@ func (s *Still) takes(p *[2][11]float64) (attack, defence []StillTake) {
 		defence = append(defence, StillTake{s.number(1, i), p[1][i]})
 	}
 	return attack, defence
+}
+
+func shared(carrier, fine []StillTake) []StillShare {
+	var out []StillShare
+	for i, t := range carrier {
+		out = append(out, StillShare{t, fine[i].Chance})
+	}
+	return out
 }
 
 func stillSurface(f *sim.Surface) StillSurface {
