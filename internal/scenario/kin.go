@@ -2,6 +2,8 @@ package scenario
 
 import (
 	"path/filepath"
+
+	"playout/model"
 )
 
 // A Kin is a file that is no scenario but is written and read in the same way: YAML,
@@ -55,32 +57,24 @@ func ParseKin(name string, data []byte, what, begins string, doc any) (*Kin, err
 // pointed at.
 func (k *Kin) Fault(path, what, mend string) { k.faults.add(k.root.at(path), path, what, mend) }
 
-// Faulty reports whether there is a fault at a path or below.
-func (k *Kin) Faulty(path string) bool {
-	for _, f := range k.faults {
-		if f.path == path || len(f.path) > len(path) && f.path[:len(path)+1] == path+"." {
-			return true
-		}
-	}
-	return false
-}
-
-// Order lists the keys of a mapping as they stand in the file.
-func (k *Kin) Order(path string) []string {
-	var keys []string
-	for _, v := range k.root.at(path).entries {
-		keys = append(keys, v.key.text)
-	}
-	return keys
-}
+// Sound reports whether no fault has been found so far.
+func (k *Kin) Sound() bool { return len(k.faults) == 0 }
 
 // Err is the first fault in the order of the lines, nil when there are none.
 func (k *Kin) Err() error { return k.faults.err(k.root) }
 
-// Beside is a file that another one names, relative to that one.
-func Beside(file, ref string) string {
-	if file == "-" || filepath.IsAbs(ref) {
-		return filepath.FromSlash(ref)
+// LoadBeside is LoadFiles for the scenario that a file of another kind names, relative
+// to itself.
+func LoadBeside(file, ref string) (*model.Scenario, []string, error) {
+	path := filepath.FromSlash(ref)
+	if file != "-" && !filepath.IsAbs(path) {
+		path = filepath.Join(filepath.Dir(file), path)
 	}
-	return filepath.Join(filepath.Dir(file), filepath.FromSlash(ref))
+	if path == "-" { // a file of that name, not standard input
+		path = "." + string(filepath.Separator) + path
+	}
+	if err := refuseSpecial(path); err != nil {
+		return nil, nil, unread(path, err)
+	}
+	return LoadFiles(path)
 }

@@ -68,7 +68,7 @@ func build(path string, kin *scenario.Kin, doc *document) (*File, error) {
 	}
 	var sc *model.Scenario
 	if doc.Scenario != nil {
-		loaded, files, err := scenario.LoadFiles(scenario.Beside(path, *doc.Scenario))
+		loaded, files, err := scenario.LoadBeside(path, *doc.Scenario)
 		if err != nil {
 			if own := b.Err(); own != nil {
 				return nil, own
@@ -133,10 +133,12 @@ func (b *builder) pitch(sc *model.Scenario) {
 	}
 }
 
-// numbered puts the men of a still without a scenario in order: the keeper first.
+// numbered puts the men of a still without a scenario in order: the keeper first. What
+// follows from a mistake is not a second one, so nobody is counted after a fault.
 func (b *builder) numbered(pitch model.Pitch) {
+	sound := b.Sound()
 	for t, men := range b.sides {
-		if !b.count(t) {
+		if !sound || !b.count(t) {
 			continue
 		}
 		numbers := slices.Sorted(maps.Keys(men))
@@ -164,12 +166,9 @@ func (b *builder) numbered(pitch model.Pitch) {
 	}
 }
 
-// count insists on eleven men, as far as they could be read.
+// count insists on eleven men.
 func (b *builder) count(t int) bool {
 	key := sideKeys[t]
-	if b.Faulty(key) || b.sides[t] == nil {
-		return false
-	}
 	switch n := len(b.sides[t]); {
 	case n < 11:
 		b.Fault(key, fmt.Sprintf("places %d of 11 players", n), "add the others; one who is out of the picture where he would usually stand")
@@ -183,6 +182,9 @@ func (b *builder) count(t int) bool {
 
 // named puts them in the order of the scenario's players.
 func (b *builder) named(sc *model.Scenario) {
+	if !b.Sound() {
+		return
+	}
 	for t, men := range b.sides {
 		team := &sc.Teams[t]
 		var has []string
@@ -196,7 +198,7 @@ func (b *builder) named(sc *model.Scenario) {
 				b.Fault(fmt.Sprintf("%s.%d", sideKeys[t], n), "the scenario has no such player", "its numbers are "+strings.Join(has, ", "))
 			}
 		}
-		if bad || b.Faulty(sideKeys[t]) || men == nil {
+		if bad {
 			continue
 		}
 		var missing []string
