@@ -45,3 +45,25 @@ func popcount(x int) int {
 	}
 	return n
 }
+
+// FitPositions hands ten positions to ten outfield players by where they stand, so that
+// as a team they fit best: places are metres in the team's own frame on a pitch of that
+// width, and depth counts from the last man to the first. It returns each player's
+// position.
+func FitPositions(at [10]r2.Vec, positions [10]Position, width float64) [10]Position {
+	last, first := math.Inf(1), math.Inf(-1)
+	for _, p := range at {
+		last, first = min(last, p.X), max(first, p.X)
+	}
+	depth := max(first-last, 1)
+	var want, places [10]r2.Vec
+	for i := range at {
+		want[i] = r2.Vec{X: (at[i].X - last) / depth, Y: 2 * at[i].Y / width}
+		places[i] = place[positions[i]]
+	}
+	var out [10]Position
+	for i, k := range assign(want, places) {
+		out[i] = positions[k]
+	}
+	return out
+}

@@ -1,5 +1,5 @@
-// Package scenarios holds the scenario files that are shipped with the program
-// and the library of blocks that scenarios may name.
+// Package scenarios holds the scenario files that are shipped with the program,
+// the library of blocks that scenarios may name, and stills.
 package scenarios
 
 import (
@@ -10,6 +10,11 @@ import (
 
 //go:embed blocks/*.yaml
 var blocks embed.FS
+
+// Still is the text of a still to start from: twenty-two places and who has the ball.
+//
+//go:embed stills/far-side-free.yaml
+var Still []byte
 
 // BlockNames lists the blocks of the library in alphabetical order.
 func BlockNames() []string {

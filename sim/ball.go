@@ -153,6 +153,37 @@ func (f *Flight) Rest() (s, t float64) {
 	return f.s1 + f.roll.length, f.t1 + f.roll.span
 }
 
+// Phase is where (m) and when (s) the first phase ends: the slide of a ground ball, the
+// way through the air of a lofted one.
+func (f *Flight) Phase() (s, t float64) { return f.s1, f.t1 }
+
+// Angle is the launch angle above the turf, rad; 0 for a ground ball.
+func (f *Flight) Angle() float64 { return launchAngle[f.Kind] }
+
+// BallConstants are what a Flight is computed from, for those who compute it again. A
+// ground ball slides with the constant deceleration Slide until it has RollShare of its
+// speed; then dv/dt = -(Roll + RollDrag v²). In the air the drag is AirDrag(v) v²;
+// at the bounce the ball keeps RollShare of its horizontal speed and rolls on.
+type BallConstants struct {
+	Slide     float64 // m/s²
+	RollShare float64
+	Roll      float64 // m/s²
+	RollDrag  float64 // 1/m
+	Gravity   float64 // m/s²
+	LowDrag   float64 // 1/m, k of a = k v² up to LowSpeed
+	HighDrag  float64 // 1/m, from HighSpeed on; linear in between
+	LowSpeed  float64 // m/s
+	HighSpeed float64 // m/s
+}
+
+// Constants are those of every ball.
+func Constants() BallConstants {
+	return BallConstants{
+		Slide: slideDeceleration, RollShare: rollingShare, Roll: rollDeceleration, RollDrag: rollDrag, Gravity: gravity,
+		LowDrag: dragPerCd * subcriticalCd, HighDrag: dragPerCd * supercriticalCd, LowSpeed: crisisStart, HighSpeed: crisisEnd,
+	}
+}
+
 // LandingTime is the time of the first bounce; 0 for a ground ball.
 func (f *Flight) LandingTime() float64 {
 	if f.Kind == Ground {

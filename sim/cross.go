@@ -48,7 +48,7 @@ func (w *world) crossOptions() {
 		length := dist(w.ball, low)
 		launch := w.strike[across].at(length)
 		f := GroundFlight(w.ball, towards(w.ball, low, w.face), launch)
-		chance, margin, had := w.chanceOf(&f, b, low, length)
+		chance, margin, had := w.chanceOf(&f, b, low, length, nil)
 		o := w.opt.add()
 		o.act, o.aim, o.kind, o.target, o.cross, o.back, o.inner, o.launch = playPass, b, Ground, low, true, back, inner, launch
 		w.judge(o, chance, margin, length, had)

@@ -1,8 +1,6 @@
 package sim
 
 import (
-	"math"
-
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"playout/model"
@@ -114,21 +112,15 @@ func (f *Film) shoot(w *world, cut bool) {
 	f.Frames = append(f.Frames, fr)
 }
 
-// chose notes a decision; the options' scores are log odds.
+// chose notes a decision.
 func (f *Film) chose(w *world, taken *option) {
 	l := &w.opt
 	c := Decision{Tick: w.tick, Team: w.onBall, Player: w.carrier % 11, From: w.ball, Options: make([]Option, l.n)}
-	top, total := math.Inf(-1), 0.0
-	for i := range l.n {
-		top = max(top, l.o[i].score)
-	}
-	for i := range l.n {
-		total += math.Exp(l.o[i].score - top)
-	}
+	shares := l.shares()
 	for i := range l.n {
 		o := &l.o[i]
 		c.Options[i] = o.shown()
-		c.Options[i].Share = math.Exp(o.score-top) / total
+		c.Options[i].Share = shares[i]
 		if o == taken {
 			c.Taken = i
 		}

@@ -56,14 +56,11 @@ func (w *world) inOwnArea(b int) bool {
 // control model with every player but the carrier, to the time at which it
 // would long have been decided. The margin is how much earlier than the nearest
 // opponent the ball is at the target, s; had is how far along the way they have
-// it on average, m.
-func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64) (chance, margin, had float64) {
-	at := f.TimeTo(length)
-	if math.IsInf(at, 1) {
-		_, at = f.Rest()
-	}
+// it on average, m. With p, by body, it also gives every player's probability.
+func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64, p []float64) (chance, margin, had float64) {
+	at := arrives(f, length)
 	w.opt.aimed = w.expecting(aim)
-	c := course{ball: f, until: at + 1.2, enough: 0.985}
+	c := course{ball: f, until: at + judgeWait, enough: judgeEnough}
 	limit := lateLimit * w.ctl.Spread
 	margin = 4
 	for b := range w.opt.near {
@@ -82,13 +79,29 @@ func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64) (cha
 			c.admit(r)
 		}
 	}
-	c.run(&w.glance, nil)
+	c.run(&w.glance, p)
 	had = length
 	if c.ours > 1e-6 {
 		had = min(length, c.where/c.ours)
 	}
 	return c.ours + (1-c.sum)/2, margin, had
 }
+
+// arrives is when a ball is length metres away, or has come to rest short of it, s.
+func arrives(f *Flight, length float64) float64 {
+	at := f.TimeTo(length)
+	if math.IsInf(at, 1) {
+		_, at = f.Rest()
+	}
+	return at
+}
+
+// A carrier follows a ball until so long after it arrives, s, or until it is so
+// surely somebody's.
+const (
+	judgeWait   = 1.2
+	judgeEnough = 0.985
+)
 
 // lateLimit is how many spreads late a player may be and still count in a
 // carrier's judgement: his chance to be there is 1 in 600.
@@ -99,25 +112,40 @@ const lateLimit = 3.5
 // one error either way (long and towards the touchline, short and inside), and
 // the touch it leaves the receiver.
 func (w *world) chanceInAir(aim int, at r2.Vec, length float64, kind FlightKind, sd float64) (chance, margin float64) {
-	dir := towards(w.ball, at, w.face)
-	loss := 1 + w.par.PressureError*w.pressure
 	margin = 4
-	outside := math.Copysign(1, dir.X*at.Y)
-	for _, side := range [2]float64{1, -1} {
-		turn := side * outside * sd * loss
-		d := r2.Vec{X: dir.X - turn*dir.Y, Y: dir.Y + turn*dir.X}
-		l := length * (1 + side*w.par.LoftError*loss)
-		f := LoftedFlight(w.ball, d, l, kind)
-		down := r2.Vec{X: w.ball.X + l*d.X, Y: w.ball.Y + l*d.Y}
+	for _, side := range airErrors {
+		f, down, l := w.errant(at, length, kind, sd, side)
 		if !w.pitch.Contains(down) {
 			continue // it comes down out of play
 		}
-		c, m, _ := w.chanceOf(&f, aim, down, l)
+		c, m, _ := w.chanceOf(&f, aim, down, l, nil)
 		chance += c / 2
 		margin = min(margin, m)
 	}
+	return chance * w.airTouch(margin), margin
+}
+
+// airErrors are the sides to which a ball through the air is thought to stray.
+var airErrors = [2]float64{1, -1}
+
+// errant is a ball through the air that strays by one error to a side (1: long and
+// towards the touchline, -1: short and inside), where it comes down and how far away.
+func (w *world) errant(at r2.Vec, length float64, kind FlightKind, sd, side float64) (f Flight, down r2.Vec, l float64) {
+	dir := towards(w.ball, at, w.face)
+	loss := 1 + w.par.PressureError*w.pressure
+	outside := math.Copysign(1, dir.X*at.Y)
+	turn := side * outside * sd * loss
+	d := r2.Vec{X: dir.X - turn*dir.Y, Y: dir.Y + turn*dir.X}
+	l = length * (1 + side*w.par.LoftError*loss)
+	f = LoftedFlight(w.ball, d, l, kind)
+	return f, r2.Vec{X: w.ball.X + l*d.X, Y: w.ball.Y + l*d.Y}, l
+}
+
+// airTouch is the chance that a ball out of the air is mastered by a man who has so
+// much time before the nearest opponent, s.
+func (w *world) airTouch(margin float64) float64 {
 	close := min(max(1-margin, 0), 1)
-	return chance * (1 - logistic(w.par.TouchHigh-5+w.par.TouchPressure*close)), margin
+	return 1 - logistic(w.par.TouchHigh-5+w.par.TouchPressure*close)
 }
 
 // usualGoalSide is how many outfield opponents are usually goal-side of a ball at
@@ -214,6 +242,7 @@ func (w *world) seenChance(o *option, chance float64) float64 {
 // price of a loss where the ball is lost.
 func (w *world) value(o *option, chance, worth float64, lost r2.Vec, doubt float64) float64 {
 	s := sign(w.onBall)
+	o.lost = lost
 	mis := doubt * normal(w.sights.of(w.thing(o)))
 	p := min(max(chance, 0.005), 0.995)
 	odds := p * expTable.at(mis) // logistic(logit(p) + mis) without a logarithm
@@ -227,17 +256,22 @@ func (w *world) fear() float64 {
 	return w.par.LossFear * 2 * (1 - w.team(w.onBall).Plan.Risk)
 }
 
-// lossAt is the price of losing the ball at (x, y), own frame: that of the place,
-// the dearer the fewer team-mates are goal-side of it to make good the loss.
+// lossAt is the price of losing the ball at (x, y), own frame, as it is felt: that of
+// the place, the dearer the fewer team-mates are goal-side of it to make good the loss.
 func (w *world) lossAt(x, y float64) float64 {
+	return w.price.at(x, y, w.pitch) * w.bare(x)
+}
+
+// bare is how much dearer a loss at x, own frame, is for want of team-mates goal-side
+// of it.
+func (w *world) bare(x float64) float64 {
 	behind := 0
 	for _, m := range w.att.mates[1:] {
 		if m < x-1 {
 			behind++
 		}
 	}
-	fewer := usualBehind(x, w.halfL) - float64(behind)
-	return w.price.at(x, y, w.pitch) * expTable.at(w.par.RestWorth*fewer)
+	return expTable.at(w.par.RestWorth * (usualBehind(x, w.halfL) - float64(behind)))
 }
 
 // scale is the difference in goals that multiplies the odds of a choice by e: a

@@ -32,6 +32,7 @@ type option struct {
 	launch float64 // ground: speed at launch
 	chance float64 // of success
 	worth  float64 // goals if it comes off
+	lost   r2.Vec  // where a failure loses the ball
 	score  float64 // log odds of choosing it
 }
 
@@ -54,6 +55,32 @@ func (l *optionList) add() *option {
 	return o
 }
 
+// shares is how often each option is taken, of all choices between them.
+func (l *optionList) shares() []float64 {
+	top, total := math.Inf(-1), 0.0
+	for i := range l.n {
+		top = max(top, l.o[i].score)
+	}
+	out := make([]float64, l.n)
+	for i := range out {
+		out[i] = math.Exp(l.o[i].score - top)
+		total += out[i]
+	}
+	for i := range out {
+		out[i] /= total
+	}
+	return out
+}
+
+// A carrier's passes by their distance, m: nearer than shortest nothing is passed, up to
+// longestFeet it goes along the ground, from shortestAir on it may go through the air.
+// Common practice, no source.
+const (
+	shortest    = 2.5
+	longestFeet = 48.0
+	shortestAir = 18.0
+)
+
 // passOptions lists passes to every team-mate, to feet and into space, along
 // the ground and through the air.
 func (w *world) passOptions() {
@@ -74,17 +101,17 @@ func (w *world) passOptions() {
 			}
 		}
 		d := dist(from, w.pos[b])
-		if d < 2.5 || w.restart == throwIn && d > throwReach {
+		if d < shortest || w.restart == throwIn && d > throwReach {
 			continue
 		}
 		meet := min(0.3+d/14, 1.6)
 		feet := w.inside(r2.Vec{X: w.pos[b].X + w.vel[b].X*meet, Y: w.pos[b].Y + w.vel[b].Y*meet}, 0.8)
 		ground := 1.0
-		if d < 48 {
+		if d < longestFeet {
 			ground = w.ground(b, feet, false, 0)
 		}
 		byAir := !crossing || !w.awaitsCross(own(w.onBall, w.pos[b])) // else it is a cross
-		if b != first && byAir && d > 18 && (d > 30 || ground < 0.8) {
+		if b != first && byAir && d > shortestAir && (d > 30 || ground < 0.8) {
 			w.lofted(b, feet, false)
 		}
 		if b == first || x < ballX-8 {
@@ -174,7 +201,7 @@ func (w *world) ground(b int, at r2.Vec, space bool, slot uint8) float64 {
 	}
 	launch := w.strike[intent].at(length)
 	f := GroundFlight(w.ball, towards(w.ball, at, w.face), launch)
-	chance, margin, had := w.chanceOf(&f, b, at, length)
+	chance, margin, had := w.chanceOf(&f, b, at, length, nil)
 	o := w.opt.add()
 	o.act, o.aim, o.kind, o.target, o.space, o.launch, o.slot = playPass, b, Ground, at, space, launch, slot
 	w.judge(o, chance, margin, length, had)
@@ -184,15 +211,20 @@ func (w *world) ground(b int, at r2.Vec, space bool, slot uint8) float64 {
 // lofted adds a pass through the air.
 func (w *world) lofted(b int, at r2.Vec, space bool) {
 	length := dist(w.ball, at)
-	kind := Clipped
-	if length > 32 {
-		kind = Driven
-	}
+	kind := airKind(length)
 	sd := w.able[w.carrier].Value[model.LongPassing]
 	chance, margin := w.chanceInAir(b, at, length, kind, sd)
 	o := w.opt.add()
 	o.act, o.aim, o.kind, o.target, o.space = playPass, b, kind, at, space
 	w.judge(o, chance, margin, length, length)
+}
+
+// airKind is how a pass of that length is played through the air.
+func airKind(length float64) FlightKind {
+	if length > 32 {
+		return Driven
+	}
+	return Clipped
 }
 
 // shotOption adds a shot from where the ball is.
@@ -205,6 +237,7 @@ func (w *world) shotOption(header bool) {
 	xg := logistic(shotLogit(x, y, header, w.pitch))
 	o := w.opt.add()
 	o.act, o.target, o.chance, o.worth = shoot, own(w.onBall, w.pitch.Goal()), xg, xg
+	o.lost = own(w.onBall, r2.Vec{X: w.halfL, Y: y})
 	miss := (1 - xg) * w.fear() * w.lossAt(w.halfL, y) // the ball is theirs
 	o.score = w.par.ShotTaste*(xg-miss)/w.opt.scale + w.par.ShotUrge
 }

@@ -20,8 +20,19 @@ var (
 )
 
 // world sets up the still, or its mirror image with side -1, and weighs the
-// carrier's options.
+// carrier's options without an error of his judgement.
 func (s *still) world(t *testing.T, side float64) *stillWorld {
+	t.Helper()
+	par := model.DefaultParams()
+	par.Misjudge = 0
+	scene, body := s.scene(t, side)
+	w := &stillWorld{world: scene.world(par), body: body}
+	w.weigh(false)
+	return w
+}
+
+// scene is the still as the engine takes it, and the index of each body by its name.
+func (s *still) scene(t *testing.T, side float64) (*Still, map[string]int) {
 	t.Helper()
 	sc := model.AverageScenario()
 	for i := range 11 {
@@ -29,35 +40,21 @@ func (s *still) world(t *testing.T, side float64) *stillWorld {
 		sc.Teams[1].Players[i] = model.AveragePlayer(i+1, theirsAt[i])
 		sc.Teams[0].Players[i].Foot, sc.Teams[1].Players[i].Foot = model.BothFeet, model.BothFeet
 	}
-	par := model.DefaultParams()
-	par.Misjudge = 0
-	w := &stillWorld{world: newWorld(&sc, par), body: map[string]int{}}
-	w.reset(0)
-	w.situation = situation{p: Possession{Loser: nobody}, onBall: int(model.Attack)}
-	w.fly = delivery{from: nobody, aim: nobody, winner: nobody}
-	w.lay(t, s.ours, side, func(i int) string { return oursAt[i].String() }, 0)
-	w.lay(t, s.theirs, side, func(i int) string { return strings.ToLower(theirsAt[i].String()) }, 11)
-
+	scene, body := &Still{Scenario: &sc, Face: r2.Vec{X: s.face.X, Y: side * s.face.Y}}, map[string]int{}
+	for i := range 11 {
+		body[oursAt[i].String()] = i
+		body[strings.ToLower(theirsAt[i].String())] = 11 + i
+	}
+	lay(t, scene, body, s.ours, side, 0)
+	lay(t, scene, body, s.theirs, side, 1)
 	var ok bool
-	if w.carrier, ok = w.body[s.carrier]; !ok {
+	if scene.Carrier, ok = body[s.carrier]; !ok {
 		t.Fatalf("%s: no carrier %q", s.name, s.carrier)
 	}
-	w.face = r2.Vec{X: 1}
-	if s.face != (r2.Vec{}) {
-		w.face = towards(r2.Vec{}, r2.Vec{X: s.face.X, Y: side * s.face.Y}, w.face)
-	}
-	w.ball = r2.Vec{X: w.pos[w.carrier].X + 0.5*w.face.X, Y: w.pos[w.carrier].Y + 0.5*w.face.Y}
-	w.state, w.tick, w.since = held, 20, 10
 	if s.run != "" {
-		b := w.body[s.run]
-		v := towards(r2.Vec{}, w.vel[b], w.face)
-		w.runs[b] = run{kind: model.InBehind, until: w.tick + 20, target: w.inside(r2.Vec{X: w.pos[b].X + 20*v.X, Y: w.pos[b].Y + 20*v.Y}, 1)}
+		scene.Running[body[s.run]] = true
 	}
-	w.def.second = nobody
-	w.perceive()
-	w.def.presser = w.nearest
-	w.weigh(false)
-	return w
+	return scene, body
 }
 
 // stillWorld is a world with names for its bodies.
@@ -67,16 +64,13 @@ type stillWorld struct {
 }
 
 // lay places a team of a still.
-func (w *stillWorld) lay(t *testing.T, places string, side float64, name func(int) string, first int) {
+func lay(t *testing.T, scene *Still, body map[string]int, places string, side float64, team int) {
 	t.Helper()
-	for i := range 11 {
-		w.body[name(i)] = first + i
-	}
 	seen := map[string]bool{}
 	words := strings.Fields(places)
 	for i := 0; i+1 < len(words); i += 2 {
-		b, ok := w.body[words[i]]
-		if !ok || teamOf(b) != first/11 || seen[words[i]] {
+		b, ok := body[words[i]]
+		if !ok || teamOf(b) != team || seen[words[i]] {
 			t.Fatalf("player %q: not of this team, or twice", words[i])
 		}
 		seen[words[i]] = true
@@ -88,8 +82,8 @@ func (w *stillWorld) lay(t *testing.T, places string, side float64, name func(in
 			}
 			v[k] = x
 		}
-		w.pos[b] = r2.Vec{X: v[0], Y: side * v[1]}
-		w.vel[b] = r2.Vec{X: v[2], Y: side * v[3]}
+		scene.Pos[team][b%11] = r2.Vec{X: v[0], Y: side * v[1]}
+		scene.Vel[team][b%11] = r2.Vec{X: v[2], Y: side * v[3]}
 	}
 	if len(seen) != 11 {
 		t.Fatalf("%d of 11 placed", len(seen))

@@ -35,11 +35,12 @@ var may = map[string][]string{
 	"internal/calibrate":   {"model", "sim", "internal/reference", "internal/factorial"},
 	"internal/layering":    {},
 	"internal/emergence":   {},
-	"cmd/playout":          {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/parts", "internal/picture", "internal/hinge", "internal/search", "internal/explain", "internal/draw", "internal/replay", "internal/page"},
+	"cmd/playout":          {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/parts", "internal/picture", "internal/hinge", "internal/search", "internal/explain", "internal/draw", "internal/replay", "internal/page", "internal/still"},
 	"internal/sensitivity": {"internal/stats"},
 	"internal/hinge":       {"model", "internal/scenario", "internal/experiment", "internal/sensitivity"},
 	"internal/evolution":   {"internal/stats"},
 	"internal/search":      {"model", "internal/scenario", "internal/experiment", "internal/evolution"},
+	"internal/still":       {"model", "sim", "internal/scenario"},
 }
 
 // sole names outside packages that only these packages may import.

@@ -29,6 +29,7 @@ type table struct {
 	rows  [][]string
 	units bool // the last column holds units, set to the left
 	left  bool // all columns are text, set to the left
+	texts int  // so many columns are, from the first; 0 stands for 1
 
 	verbatim bool // the title is a name, printed as it is
 
@@ -149,6 +150,9 @@ func (t *table) render(r tw.Renderer, pad tw.Padding, escape func(string) string
 	}
 	for range t.head[1:] {
 		align = append(align, other)
+	}
+	for i := range t.texts {
+		align[i] = tw.AlignLeft
 	}
 	if t.units {
 		align[len(align)-1] = tw.AlignLeft

@@ -16,6 +16,7 @@ type field struct {
 	index    int
 	typ      reflect.Type
 	flow     bool // written on one line
+	short    kind // the kind of a value that stands for this key alone; mapping: none
 	required bool
 	maxItems int // 0: no limit
 	maxRunes int
@@ -35,7 +36,7 @@ func fieldsOf(t reflect.Type) (fields []field, inline int) {
 			inline = i
 			continue
 		}
-		f := field{name: name, index: i, typ: sf.Type, flow: option == "flow", says: sf.Tag.Get("says"), unit: sf.Tag.Get("unit")}
+		f := field{name: name, index: i, typ: sf.Type, flow: option == "flow", short: shortKind(option), says: sf.Tag.Get("says"), unit: sf.Tag.Get("unit")}
 		for rule := range strings.SplitSeq(sf.Tag.Get("jsonschema"), ",") {
 			key, value, _ := strings.Cut(rule, "=")
 			switch key {
@@ -56,6 +57,32 @@ func fieldsOf(t reflect.Type) (fields []field, inline int) {
 	return fields, inline
 }
 
+// shortKind reads the options scalar and list of a tag: a value of that kind in the
+// place of the mapping stands for this key of it.
+func shortKind(option string) kind {
+	switch option {
+	case "scalar":
+		return scalar
+	case "list":
+		return list
+	}
+	return mapping
+}
+
+// shortField is the key that a value stands for which is no mapping; if none takes its
+// kind, one whose faults say what is needed.
+func shortField(fields []field, n *node) (short field, ok bool) {
+	for _, f := range fields {
+		if f.short == n.kind {
+			return f, true
+		}
+		if f.short != mapping && !ok {
+			short, ok = f, true
+		}
+	}
+	return short, ok
+}
+
 // maxFaults ends the reading of a file that is no scenario at all.
 const maxFaults = 100
 
@@ -64,10 +91,12 @@ const maxFaults = 100
 // target keeps its zero value.
 type decoder struct {
 	faults *faults
+	homes  map[string]string // where the keys of the format belong
 }
 
-func decodeRoot(root *node, doc *document, faults *faults) {
-	d := decoder{faults}
+// decodeRoot fills doc, a pointer to a document type.
+func decodeRoot(root *node, doc any, faults *faults) {
+	d := decoder{faults, homesOf(reflect.TypeOf(doc).Elem())}
 	d.keys(root, "", reflect.ValueOf(doc).Elem())
 }
 
@@ -93,6 +122,9 @@ func (d *decoder) decode(n *node, path string, v reflect.Value, f field) bool {
 	}
 	if known, ok := vocabulary[v.Type()]; ok {
 		return d.word(n, path, v, known)
+	}
+	if w, ok := v.Interface().(Enum); ok && v.Kind() == reflect.Uint8 {
+		return d.word(n, path, v, w.Words())
 	}
 	switch v.Kind() {
 	case reflect.Pointer:
@@ -127,6 +159,10 @@ func (d *decoder) decode(n *node, path string, v reflect.Value, f field) bool {
 func (d *decoder) structure(n *node, path string, v reflect.Value) bool {
 	n = expand(n)
 	if n.kind != mapping {
+		fields, _ := fieldsOf(v.Type())
+		if f, ok := shortField(fields, n); ok {
+			return d.decode(n, path, v.Field(f.index), f)
+		}
 		return d.wrong(n, path, "needs keys with values, not "+n.describe(), "write it as {key: value, ...} or as indented lines key: value")
 	}
 	d.keys(n, path, v)
@@ -149,7 +185,7 @@ func (d *decoder) keys(n *node, path string, v reflect.Value) {
 		if inline >= 0 && d.inline(value, at, v.Field(inline)) {
 			continue
 		}
-		d.wrong(value.key, path, "unknown key "+quote(key), mendKey(key, known(v.Type()), path))
+		d.wrong(value.key, path, "unknown key "+quote(key), d.mendKey(key, known(v.Type()), path))
 	}
 	for _, f := range fields {
 		if f.required && n.get(f.name) == nil {

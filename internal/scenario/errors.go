@@ -41,9 +41,10 @@ func (e *Error) Error() string {
 
 // source is a file being read.
 type source struct {
-	name string
-	text []byte
-	rank int // place in the chain of variants, the file that extends nothing first
+	name   string
+	text   []byte
+	begins string // how a file of this kind begins
+	rank   int    // place in the chain of variants, the file that extends nothing first
 }
 
 func (s *source) start() *node { return &node{src: s} }

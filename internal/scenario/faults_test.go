@@ -102,12 +102,12 @@ func TestFaults(t *testing.T) {
 		{"chance 3", "attack: {runs: [{run: overlap, player: 2, chance: 3}]}", "1:51: attack, runs, entry 1, chance: 3 is outside 0 to 1 | give a value from 0 to 1"},
 
 		// YAML.
-		{"empty", "", "0:0: the file is empty | start with a title: line; every other key has a default"},
-		{"only comments", "# nothing\n", "0:0: the file is empty | start with a title: line; every other key has a default"},
-		{"only a separator", "---", "0:0: the file is empty | start with a title: line; every other key has a default"},
-		{"a word", "hello", `1:1: a scenario is made of keys with values, not "hello" | begin with a line such as title: our build-up`},
-		{"a list", "- a", "1:1: a scenario is made of keys with values, not a list | begin with a line such as title: our build-up"},
-		{"second document", "title: a\n---\ntitle: b\n", "2:1: a second document begins here | keep one scenario in a file, and remove the line ---"},
+		{"empty", "", "0:0: the file is empty | start with a line such as title: our build-up; every other key has a default"},
+		{"only comments", "# nothing\n", "0:0: the file is empty | start with a line such as title: our build-up; every other key has a default"},
+		{"only a separator", "---", "0:0: the file is empty | start with a line such as title: our build-up; every other key has a default"},
+		{"a word", "hello", `1:1: a scenario is made of keys with values, not "hello" | start with a line such as title: our build-up; every other key has a default`},
+		{"a list", "- a", "1:1: a scenario is made of keys with values, not a list | start with a line such as title: our build-up; every other key has a default"},
+		{"second document", "title: a\n---\ntitle: b\n", "2:1: a second document begins here | keep one in a file, and remove the line ---"},
 		{"anchor", "title: &a x", "1:8: an anchor (&name) cannot be used here | write the value without it, or use extends: to build on another file"},
 		{"alias bomb", "pitch: &a [x, x]\nstart: &b [*a, *a]\nclock: [*b, *b]\n", "1:8: an anchor (&name) cannot be used here | write the value without it, or use extends: to build on another file (+4)"},
 		{"alias to itself", "attack: &a [*a]", "1:9: an anchor (&name) cannot be used here | write the value without it, or use extends: to build on another file"},
@@ -136,12 +136,12 @@ func TestFaults(t *testing.T) {
 		// Bytes.
 		{"byte order mark", "\ufeffclok: 3", `1:1: unknown key "clok" | did you mean clock?`},
 		{"CRLF", "title: x\r\npitch:\r\n  lenght: 3\r\n", `3:3: pitch: unknown key "lenght" | did you mean length?`},
-		{"binary", "title: \x00\x01", "1:8: U+0000, a character that YAML does not take | delete it; a scenario is plain text"},
-		{"second byte order mark", "title: a\ufeff", "1:9: U+FEFF, a character that YAML does not take | delete it; a scenario is plain text"},
-		{"Latin-1", "title: caf\xe9", "1:11: this is not text (UTF-8) | a scenario is plain text; save it as UTF-8"},
+		{"binary", "title: \x00\x01", "1:8: U+0000, a character that YAML does not take | delete it; write plain text"},
+		{"second byte order mark", "title: a\ufeff", "1:9: U+FEFF, a character that YAML does not take | delete it; write plain text"},
+		{"Latin-1", "title: caf\xe9", "1:11: this is not text (UTF-8) | write plain text; save it as UTF-8"},
 		{"UTF-16", "\xff\xfet\x00", "0:0: the file is UTF-16 text | save it as UTF-8"},
-		{"2 MiB", strings.Repeat("# x\n", 1<<19), "0:0: the file is larger than 1024 KiB | a scenario takes a few kB; is this the right file?"},
-		{"too many values", "title: [" + strings.Repeat("1,", 60000) + "]", "1:100006: the file holds far more values than a scenario can have | is this the right file?"},
+		{"2 MiB", strings.Repeat("# x\n", 1<<19), "0:0: the file is larger than 1024 KiB | a few kB are enough; is this the right file?"},
+		{"too many values", "title: [" + strings.Repeat("1,", 60000) + "]", "1:100006: the file holds far more values than it can need | is this the right file?"},
 
 		// Several at once: the first in the file, and how many more.
 		{"several", "titel: a\nclock: 999999\nattack:\n  level: 140\n  plan: {tempo: fast}\n", `1:1: unknown key "titel" | did you mean title? (+3)`},

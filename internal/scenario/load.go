@@ -117,16 +117,13 @@ func titleOf(name string) string {
 // tree reads a file and all that it extends into one tree, nil when that
 // cannot be done. rank counts the files before this one.
 func (l *loader) tree(name string, data []byte) (root *node, rank int) {
-	src := &source{name: name, text: data}
+	src := &source{name: name, text: data, begins: scenarioBegins}
 	l.chain = append(l.chain, filepath.Clean(name))
 	root = parse(src, &l.faults)
 	if root == nil {
 		return nil, 0
 	}
-	if root.kind != mapping {
-		if root.kind != broken {
-			l.faults.add(root, "", "a scenario is made of keys with values, not "+root.describe(), "begin with a line such as title: our build-up")
-		}
+	if root = keyed(root, "a scenario", scenarioBegins, &l.faults); root == nil {
 		return nil, 0
 	}
 	extends := root.get("extends")
@@ -140,6 +137,20 @@ func (l *loader) tree(name string, data []byte) (root *node, rank int) {
 	}
 	averagePlayers(base)
 	return l.merge(base, root), src.rank
+}
+
+// scenarioBegins says how to begin a scenario.
+const scenarioBegins = "start with a line such as title: our build-up; every other key has a default"
+
+// keyed is the root of a file if it is made of keys, as it must be; else nil.
+func keyed(root *node, what, begins string, faults *faults) *node {
+	if root.kind == mapping {
+		return root
+	}
+	if root.kind != broken {
+		faults.add(root, "", what+" is made of keys with values, not "+root.describe(), begins)
+	}
+	return nil
 }
 
 // base reads the file that an extends key names.

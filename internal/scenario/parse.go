@@ -44,7 +44,7 @@ func parse(src *source, faults *faults) *node {
 	switch err := loader.Load(&second); {
 	case err == nil:
 		faults.add(&node{src: src, line: second.Line, col: second.Column}, "", "a second document begins here",
-			"keep one scenario in a file, and remove the line ---")
+			"keep one in a file, and remove the line ---")
 		return nil
 	case !errors.Is(err, io.EOF):
 		syntax(src, err, faults)
@@ -66,7 +66,7 @@ func parse(src *source, faults *faults) *node {
 const nothingThere = "the file is empty"
 
 func empty(src *source, faults *faults) {
-	faults.add(src.start(), "", nothingThere, "start with a title: line; every other key has a default")
+	faults.add(src.start(), "", nothingThere, src.begins)
 }
 
 // unreadable finds what makes a file no text for people: size, encoding,
@@ -74,7 +74,7 @@ func empty(src *source, faults *faults) {
 func unreadable(src *source) (what, mend string, at *node) {
 	text := src.text
 	if len(text) > maxBytes {
-		return fmt.Sprintf("the file is larger than %d KiB", maxBytes>>10), "a scenario takes a few kB; is this the right file?", src.start()
+		return fmt.Sprintf("the file is larger than %d KiB", maxBytes>>10), "a few kB are enough; is this the right file?", src.start()
 	}
 	if bytes.HasPrefix(text, []byte("\xff\xfe")) || bytes.HasPrefix(text, []byte("\xfe\xff")) {
 		return "the file is UTF-16 text", "save it as UTF-8", src.start()
@@ -85,9 +85,9 @@ func unreadable(src *source) (what, mend string, at *node) {
 		here := &node{src: src, line: line, col: col}
 		switch {
 		case r == utf8.RuneError && sizeAt(text, i) == 1:
-			return "this is not text (UTF-8)", "a scenario is plain text; save it as UTF-8", here
+			return "this is not text (UTF-8)", "write plain text; save it as UTF-8", here
 		case r != '\t' && r != '\n' && r != '\r' && r != 0x85 && unicode.IsControl(r), r == 0xfeff, r == 0xfffe, r == 0xffff:
-			return fmt.Sprintf("%U, a character that YAML does not take", r), "delete it; a scenario is plain text", here
+			return fmt.Sprintf("%U, a character that YAML does not take", r), "delete it; write plain text", here
 		case isBreak(r) && !(r == '\r' && i+1 < len(text) && text[i+1] == '\n'):
 			line, col = line+1, 0
 			marks++
@@ -95,7 +95,7 @@ func unreadable(src *source) (what, mend string, at *node) {
 			marks++
 		}
 		if marks > maxMarks {
-			return "the file holds far more values than a scenario can have", "is this the right file?", here
+			return "the file holds far more values than it can need", "is this the right file?", here
 		}
 	}
 	return "", "", nil

@@ -188,7 +188,7 @@ func (p *Path) parse(s Setting, src *source) (*node, error) {
 // built of it, so that the message gives the range for every kind of number.
 func (p *Path) within(s Setting, value *node, src *source) error {
 	var found faults
-	d := decoder{&found}
+	d := decoder{faults: &found}
 	x, ok := d.number(value, "")
 	if ok && p.Kind == Whole {
 		_, ok = d.whole(value, "")

@@ -61,7 +61,7 @@ func TestCanonicalSaysEverything(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for key := range homes() {
+	for key := range scenarioHomes() {
 		switch key {
 		case "extends", "level", "library": // only ways to write other values
 			continue

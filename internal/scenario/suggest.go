@@ -57,8 +57,8 @@ func distance(a, b string) int {
 
 // mendKey says what to do about an unknown key among the known ones: a near
 // word, the place where the key belongs, or the list of what there is.
-func mendKey(key string, known []string, path string) string {
-	home, elsewhere := homes()[key]
+func (d *decoder) mendKey(key string, known []string, path string) string {
+	home, elsewhere := d.homes[key]
 	switch {
 	case elsewhere && home == "":
 		return key + " belongs at the top of the file, without indentation"
@@ -74,8 +74,17 @@ func mendKey(key string, known []string, path string) string {
 	return "the keys here are " + strings.Join(known, ", ")
 }
 
-// homes maps every key of the format to the first place it belongs in.
-var homes = sync.OnceValue(func() map[string]string {
+// homesOf maps every key of a format to the first place it belongs in.
+func homesOf(t reflect.Type) map[string]string {
+	if t != reflect.TypeFor[document]() {
+		out := map[string]string{}
+		home(t, "", out)
+		return out
+	}
+	return scenarioHomes()
+}
+
+var scenarioHomes = sync.OnceValue(func() map[string]string {
 	out := map[string]string{}
 	home(reflect.TypeFor[document](), "", out)
 	for _, name := range attributeNames {

@@ -1,0 +1,195 @@
+package report
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+	"strings"
+	"testing"
+
+	"playout/internal/draw"
+	"playout/internal/still"
+	"playout/scenarios"
+)
+
+func exampleStill(t *testing.T) *Still {
+	t.Helper()
+	f, err := still.Parse("example.yaml", scenarios.Still)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return NewStill(StillRun{File: "example.yaml", Title: f.Title, Still: &f.Still, Judgement: f.Still.Judge(nil), Version: "test"})
+}
+
+// The JSON object is enough to compute the control model again: this does it from
+// nothing else, with the ball's equations of motion integrated by themselves, once with
+// the step the engine uses and once with a fine one.
+func TestStillRecomputed(t *testing.T) {
+	var text bytes.Buffer
+	if err := exampleStill(t).Write(&text, JSON, false); err != nil {
+		t.Fatal(err)
+	}
+	var s Still
+	if err := json.Unmarshal(text.Bytes(), &s); err != nil {
+		t.Fatal(err)
+	}
+	worst, worstFine, coarse, balls := 0.0, 0.0, 0.0, 0
+	for i := range s.Options {
+		o := &s.Options[i]
+		if o.Detail == nil {
+			continue
+		}
+		chance := 0.0
+		for k := range o.Detail.Balls {
+			b := &o.Detail.Balls[k]
+			p := s.again(o, b, s.Control.Step)
+			fine := s.again(o, b, 0.002)
+			ours, sum := 0.0, 0.0
+			for side, list := range [][]StillShare{b.Attack, b.Defence} {
+				for _, take := range list {
+					key := [2]int{side, take.Number}
+					worst = max(worst, math.Abs(p[key]-take.Chance))
+					worstFine = max(worstFine, math.Abs(fine[key]-take.Fine))
+					coarse = max(coarse, math.Abs(take.Fine-take.Chance))
+					sum += p[key]
+					if side == 0 {
+						ours += p[key]
+					}
+				}
+			}
+			chance += b.Weight * (ours + (1-sum)/2)
+			balls++
+		}
+		if got := (1 - o.Detail.Blocked) * o.Detail.Touch * chance; math.Abs(got-o.Chance) > 0.01 {
+			t.Errorf("%s: chance %v, computed again %v", o.Words, o.Chance, got)
+		}
+	}
+	t.Logf("%d balls: largest difference %.4f, with a fine step %.4f; the two steps differ by %.3f", balls, worst, worstFine, coarse)
+	if balls < 20 || worst > 0.005 || worstFine > 0.005 {
+		t.Errorf("over %d balls a probability is off by %v, with a fine step by %v", balls, worst, worstFine)
+	}
+	// A ball out of the air passes head height within a step or two of the carrier's.
+	if coarse > 0.1 {
+		t.Errorf("the carrier's step is off by %v", coarse)
+	}
+}
+
+// again integrates the control model of Spearman et al. (2017) for one ball, by side and
+// number.
+func (s *Still) again(o *StillOption, b *StillBall, step float64) map[[2]int]float64 {
+	path := s.flown(b)
+	p, sum := map[[2]int]float64{}, 0.0
+	for t := step / 2; t < b.Until && sum < s.Control.Enough; t += step {
+		at := path[min(int(math.Round(t/flownStep)), len(path)-1)]
+		x, y := b.Origin[0]+at[0]*b.Dir[0], b.Origin[1]+at[0]*b.Dir[1]
+		rate := 1.0
+		if at[1] > s.Control.HeadHeight {
+			continue
+		} else if at[1] > s.Control.FootHeight {
+			rate = s.Control.HeadRate
+		}
+		pull, total := map[[2]int]float64{}, 0.0
+		for side, list := range [][]StillPlayer{s.Attack, s.Defence} {
+			for _, m := range list {
+				if m.Carrier {
+					continue
+				}
+				reaction := m.Reaction
+				if side == 0 && m.Number == *o.Player {
+					reaction = m.Aimed
+				}
+				tau := reaction + math.Hypot(x-m.At[0]-m.Velocity[0]*reaction, y-m.At[1]-m.Velocity[1]*reaction)/m.Speed
+				z := math.Pi / math.Sqrt(3) / s.Control.Spread * (t - tau)
+				if z < -s.Control.Edge || math.Hypot(x-m.At[0], y-m.At[1]) > m.Top*t+s.Control.Reach {
+					continue
+				}
+				r := m.Rate * rate / (1 + math.Exp(-z))
+				pull[[2]int{side, m.Number}] = r
+				total += r
+			}
+		}
+		gain := (1 - sum) * (1 - math.Exp(-total*step))
+		sum += gain
+		for key, r := range pull {
+			p[key] += gain * r / total
+		}
+	}
+	return p
+}
+
+const flownStep = 0.0005 // s
+
+// flown integrates the ball's motion: distance and height at even times.
+func (s *Still) flown(b *StillBall) [][2]float64 {
+	f := &s.Flight
+	vs, vh := b.Launch*math.Cos(b.Angle), b.Launch*math.Sin(b.Angle)
+	d, h := 0.0, 0.0
+	air, rolls := b.Kind != "ground", false
+	out := [][2]float64{{0, 0}}
+	for t := 0.0; t < b.Until; t += flownStep {
+		switch {
+		case air:
+			v := math.Hypot(vs, vh)
+			mix := min(max((v-f.LowSpeed)/(f.HighSpeed-f.LowSpeed), 0), 1)
+			k := f.LowDrag + mix*(f.HighDrag-f.LowDrag)
+			vs, vh = vs-k*v*vs*flownStep, vh-(k*v*vh+f.Gravity)*flownStep
+			if h += vh * flownStep; h < 0 {
+				h, air, rolls, vs = 0, false, true, vs*f.RollShare
+			}
+		case !rolls:
+			vs -= f.Slide * flownStep
+			rolls = vs <= f.RollShare*b.Launch
+		default:
+			vs = max(vs-(f.Roll+f.RollDrag*vs*vs)*flownStep, 0)
+		}
+		d += vs * flownStep
+		out = append(out, [2]float64{d, h})
+	}
+	return out
+}
+
+// Every format holds the options; the tables fit a terminal; hostile titles do nothing.
+func TestStillFormats(t *testing.T) {
+	s := exampleStill(t)
+	for _, f := range Formats {
+		for _, full := range []bool{false, true} {
+			var text bytes.Buffer
+			if err := s.Write(&text, f, full); err != nil {
+				t.Fatal(err)
+			}
+			if !strings.Contains(text.String(), "pass to 3") {
+				t.Errorf("%s: the far-side pass is not in it", f)
+			}
+			for line := range strings.Lines(text.String()) {
+				if f == Table && width(strings.TrimRight(line, "\n")) > maxColumns {
+					t.Errorf("a line is wider than %d columns: %s", maxColumns, line)
+				}
+			}
+		}
+	}
+	f, err := still.Parse("x.yaml", bytes.Replace(scenarios.Still, []byte("title: "), []byte(`title: "<script>]]>&" # `), 1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	hostile := NewStill(StillRun{Title: f.Title, Still: &f.Still, Judgement: f.Still.Judge(nil)})
+	if svg := string(hostile.Scene(false).SVG("")); strings.Contains(svg, "<script") {
+		t.Error("the title is markup in the picture")
+	}
+}
+
+// The picture is the same every time, and shows every man, upright too.
+func TestStillPicture(t *testing.T) {
+	s := exampleStill(t)
+	for _, upright := range []bool{false, true} {
+		svg := s.Scene(upright).SVG("")
+		if !bytes.Equal(svg, s.Scene(upright).SVG("")) {
+			t.Error("two drawings differ")
+		}
+		if n := bytes.Count(svg, []byte(">11<")); n != 2 {
+			t.Errorf("number 11 stands %d times on the pitch", n)
+		}
+	}
+	if _, err := s.Scene(false).PNG(draw.Dark, 1); err != nil {
+		t.Error(err)
+	}
+}
