@@ -52,6 +52,9 @@ func (w *world) playAfter() {
 	after.By = w.takeover()
 	if after.By != BySetPlay {
 		w.changeRoles(after.By)
+		if w.film != nil && after.By != WonInPlay {
+			w.film.shoot(w, true)
+		}
 		from := w.tick
 		w.deadline = from + lastTick(w.sc.AfterLoss)
 		w.run()

@@ -27,7 +27,11 @@ func (w *world) decide() {
 		w.think = w.tick + ticks(w.par.Look)
 		return
 	}
-	w.carryOut(w.choose(), header)
+	o := w.choose()
+	if w.film != nil {
+		w.film.chose(w, o)
+	}
+	w.carryOut(o, header)
 }
 
 // weigh lists everything the carrier may do, with its chance and worth. A ball

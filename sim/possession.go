@@ -29,6 +29,9 @@ func (w *world) run() {
 		w.challenge()
 		w.landed()
 		w.track()
+		if w.film != nil {
+			w.film.shoot(w, false)
+		}
 	}
 }
 
@@ -42,6 +45,9 @@ func (w *world) reset(id int) {
 	w.onBall = int(model.Attack)
 	w.deadline = lastTick(w.sc.Clock)
 	w.begin()
+	if w.film != nil {
+		w.film.shoot(w, true)
+	}
 }
 
 // lastTick is the first tick that is at least so many seconds after the start.

@@ -83,6 +83,7 @@ type world struct {
 	opt    optionList
 	rec    bool
 	events []Event
+	film   *Film // nil: nobody films
 }
 
 // situation is all that changes during a possession; its zero value is where
