@@ -1,4 +1,4 @@
-package report
+package plain
 
 import (
 	"strings"
@@ -16,12 +16,12 @@ func TestClean(t *testing.T) {
 		{"bad \xff byte", "bad \uFFFD byte"},
 		{"Łódź 守備", "Łódź 守備"},
 	} {
-		if got := clean(c.in); got != c.want {
-			t.Errorf("clean(%q) = %q, want %q", c.in, got, c.want)
+		if got := Clean(c.in); got != c.want {
+			t.Errorf("Clean(%q) = %q, want %q", c.in, got, c.want)
 		}
 	}
-	if n := utf8.RuneCountInString(clean(strings.Repeat("x", 10000))); n != maxText {
-		t.Errorf("a long text keeps %d runes, want %d", n, maxText)
+	if n := utf8.RuneCountInString(Clean(strings.Repeat("x", 10000))); n != MaxText {
+		t.Errorf("a long text keeps %d runes, want %d", n, MaxText)
 	}
 }
 
@@ -36,18 +36,18 @@ func TestCut(t *testing.T) {
 		{"守備守備", 5, "守備…"},
 		{"e" + strings.Repeat("\u0301", 9), 5, "e\u0301\u0301"},
 	} {
-		if got := cut(c.in, c.columns); got != c.want {
-			t.Errorf("cut(%q, %d) = %q, want %q", c.in, c.columns, got, c.want)
+		if got := Cut(c.in, c.columns); got != c.want {
+			t.Errorf("Cut(%q, %d) = %q, want %q", c.in, c.columns, got, c.want)
 		}
 	}
 }
 
 func TestWrap(t *testing.T) {
-	got := strings.Join(wrap("one two three incredibly four", 9), "/")
+	got := strings.Join(Wrap("one two three incredibly four", 9), "/")
 	if want := "one two/three/incredib…/four"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	if wrap("", 10) != nil {
+	if Wrap("", 10) != nil {
 		t.Error("an empty text has lines")
 	}
 }
