@@ -69,7 +69,10 @@ func (c *cdf) matchSheet() object {
 		"match": object{
 			"id":     c.match,
 			"status": object{"is_neutral": true, "has_extratime": false, "has_shootout": false},
-			"result": object{"final": score, "final_winning_team_id": winner, "first_half": score, "second_half": cdfScore{}},
+			// The schema looks for has_extratime and has_shootout among the results, and
+			// wants those results unless it finds there that there were none.
+			"result": object{"final": score, "final_winning_team_id": winner, "first_half": score, "second_half": cdfScore{},
+				"has_extratime": false, "has_shootout": false},
 		},
 		"teams":    object{"home": c.sheetTeam(model.Attack), "away": c.sheetTeam(model.Defence)},
 		"referees": []object{},
