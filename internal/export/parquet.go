@@ -9,9 +9,9 @@ import (
 	"github.com/parquet-go/parquet-go"
 )
 
-// groupValues bounds a row group, in values: with their overhead some 20 MB, which
+// groupValues bounds a row group, in values: with what is made ready to be written some 20 MB, which
 // is what a table costs in memory however long it becomes.
-const groupValues = 1_000_000
+const groupValues = 500_000
 
 // batchRows is how many rows are handed on at a time.
 const batchRows = 256
