@@ -40,10 +40,10 @@ func newExportCmd() *cobra.Command {
 		Use:   "export FILE --to DIR",
 		Short: "Write build-ups as data for notebooks: Parquet, CSV, Common Data Format",
 		Long: `Export plays the scenario in FILE ("-": standard input) and writes its build-ups
-into a directory: one row for each, one for each action on the ball, and on request
-where everybody was at every tenth of a second (--frames) and what the carrier
-could have done (--options) in the first --sample of them. --format cdf writes
-events and frames of that sample in the Common Data Format.
+into a directory: one row for each, one for each action on the ball, and on
+request where everybody was at every tenth of a second (--frames) and what the
+carrier could have done (--options) in the first --sample of them. --format cdf
+writes events and frames of that sample in the Common Data Format.
 
 The directory may hold an earlier export, which is replaced, and nothing else. The
 same scenario, seed and version give the same bytes with any number of workers.

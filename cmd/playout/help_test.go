@@ -3,10 +3,12 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"reflect"
 	"regexp"
 	"strings"
 	"testing"
 
+	"playout/internal/export"
 	"playout/internal/report"
 	"playout/internal/stats"
 	"playout/model"
@@ -70,10 +72,22 @@ func TestHelpJSONNamesEveryKey(t *testing.T) {
 }
 
 func TestHelpFitsAScreen(t *testing.T) {
-	for _, text := range []string{helpMetrics, helpJSON, helpLimits, helpCluster, helpSlurm, helpKubernetes, newMergeCmd().Long, newRootCmd().Long, newRunCmd().Long} {
+	for _, text := range []string{helpMetrics, helpJSON, helpLimits, helpCluster, helpSlurm, helpKubernetes, helpData, export.Describe(), newMergeCmd().Long, newExportCmd().Long, newRootCmd().Long, newRunCmd().Long} {
 		for line := range strings.Lines(text) {
 			if n := len([]rune(strings.TrimSuffix(line, "\n"))); n > 82 || strings.TrimRight(line, " \n") != strings.TrimSuffix(line, "\n") {
 				t.Errorf("%d columns or trailing blanks: %q", n, line)
+			}
+		}
+	}
+}
+
+// Every key of the manifest stands in the topic on data.
+func TestHelpDataNamesEveryKey(t *testing.T) {
+	for _, of := range []reflect.Type{reflect.TypeFor[export.Manifest](), reflect.TypeFor[export.FileNote]()} {
+		for i := range of.NumField() {
+			key, _, _ := strings.Cut(of.Field(i).Tag.Get("json"), ",")
+			if !regexp.MustCompile(`\b` + key + `\b`).MatchString(helpData) {
+				t.Errorf("playout help data does not name %q", key)
 			}
 		}
 	}

@@ -53,7 +53,7 @@ var actionTable = table[actionRow]{"actions", "one row per event on the ball, an
 	{"x", "m", "where it began, along the pitch from the centre spot, attack plays towards +", number, func(r *actionRow) cell { return metres(r.a.from.X) }},
 	{"y", "m", "across, + is left of the attack", number, func(r *actionRow) cell { return metres(r.a.from.Y) }},
 	{"end_x", "m", "where it ended; of a press: where it aimed", number, func(r *actionRow) cell { return metres(r.a.to.X) }},
-	{"end_y", "m", "", number, func(r *actionRow) cell { return metres(r.a.to.Y) }},
+	{"end_y", "m", "likewise", number, func(r *actionRow) cell { return metres(r.a.to.Y) }},
 	{"third", "", "where it began, as the player's own side sees it", text, func(r *actionRow) cell { return ofText(r.names.pitch.ThirdOf(r.own(r.a.from.X)).String()) }},
 	{"lane", "", "likewise", text, func(r *actionRow) cell { return ofText(model.LaneOf(r.own(r.a.from.Y)).String()) }},
 	{"receiver", "", "shirt number of the team-mate who got a complete pass", whole, func(r *actionRow) cell { return r.names.numberOf(r.a.team, r.a.receiver) }},
@@ -61,7 +61,7 @@ var actionTable = table[actionRow]{"actions", "one row per event on the ball, an
 	{"target_x", "m", "where a pass or take-on was meant to go", number, func(r *actionRow) cell {
 		return given(r.a.kind != actShot, eventOnly(r, func(e *sim.Event) cell { return metres(e.To.X) }))
 	}},
-	{"target_y", "m", "", number, func(r *actionRow) cell {
+	{"target_y", "m", "likewise", number, func(r *actionRow) cell {
 		return given(r.a.kind != actShot, eventOnly(r, func(e *sim.Event) cell { return metres(e.To.Y) }))
 	}},
 	{"opponent", "", "shirt number of the opponent challenged, of the carrier challenged, or of who cut the pass out, if known", whole, func(r *actionRow) cell { return r.names.numberOf(1-r.a.team, r.a.opponent) }},

@@ -40,21 +40,18 @@ func Describe() string {
 		if i > 0 {
 			b.WriteString("\n")
 		}
-		fmt.Fprintf(&b, "%s: %s\n", strings.ToUpper(t.Name), t.Says)
+		for _, line := range plain.Wrap(strings.ToUpper(t.Name)+": "+t.Says, lineWidth) {
+			b.WriteString(line + "\n")
+		}
 		for _, c := range t.Columns {
 			unit := c.Unit
 			if unit == "" {
 				unit = c.Type
 			}
-			left := fmt.Sprintf("  %-28s %-8s ", c.Name, unit)
-			for j, line := range plain.Wrap(c.Says, lineWidth-40) {
-				if j > 0 {
-					left = strings.Repeat(" ", 40)
-				}
-				b.WriteString(strings.TrimRight(left+line, " ") + "\n")
-			}
-			if c.Says == "" {
-				b.WriteString(strings.TrimRight(left, " ") + "\n")
+			left := fmt.Sprintf("  %-34s %-7s ", c.Name, unit)
+			for _, line := range plain.Wrap(c.Says, lineWidth-len(left)) {
+				b.WriteString(left + line + "\n")
+				left = strings.Repeat(" ", len(left))
 			}
 		}
 	}

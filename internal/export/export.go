@@ -245,7 +245,7 @@ func (x *exporter) playFilms(ctx context.Context) error {
 	}
 	before, of := x.m.Possessions, x.m.Possessions+n
 	seen := 0
-	filmed, err := films(ctx, x.sc, n, x.cfg.Workers, func(f *sim.Film) error {
+	filmed, err := films(ctx, n, x.cfg.Workers, func(id int) *sim.Film { return sim.Record(x.sc, nil, id) }, func(f *sim.Film) error {
 		if err := x.film(f); err != nil {
 			return x.stage.cannotWrite(err)
 		}

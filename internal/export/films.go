@@ -3,14 +3,13 @@ package export
 import (
 	"context"
 
-	"playout/model"
 	"playout/sim"
 )
 
 // films records possessions 0 to n-1 and shows each to see, in order, from this
-// goroutine. Only a few films exist at a time. It returns how many were seen; on a
+// goroutine. At most 2*workers+1 films exist at a time. It returns how many were seen; on a
 // context that ends, those are a whole prefix.
-func films(ctx context.Context, sc *model.Scenario, n, workers int, see func(*sim.Film) error) (int, error) {
+func films(ctx context.Context, n, workers int, record func(id int) *sim.Film, see func(*sim.Film) error) (int, error) {
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	type job struct {
@@ -39,7 +38,7 @@ func films(ctx context.Context, sc *model.Scenario, n, workers int, see func(*si
 	for range workers {
 		go func() {
 			for j := range jobs {
-				j.done <- sim.Record(sc, nil, j.id)
+				j.done <- record(j.id)
 			}
 		}()
 	}

@@ -24,7 +24,7 @@ var frameTable = table[frameRow]{"frames", "one row per tick and player of the f
 	{"presses", "", "he is on his way to the ball", yes, func(r *frameRow) cell { return ofBool(r.frame.OnBall != r.side && r.frame.Presser == r.k) }},
 	{"covers", "", "he covers the presser or closes the nearest way out", yes, func(r *frameRow) cell { return ofBool(r.frame.OnBall != r.side && r.frame.Second == r.k) }},
 	{"ball_x", "m", "the ball, the same in all 22 rows of a tick", number, func(r *frameRow) cell { return metres(r.frame.Ball.X) }},
-	{"ball_y", "m", "", number, func(r *frameRow) cell { return metres(r.frame.Ball.Y) }},
+	{"ball_y", "m", "likewise", number, func(r *frameRow) cell { return metres(r.frame.Ball.Y) }},
 	{"ball_z", "m", "height of the ball; 0 on the ground or at somebody's feet", number, func(r *frameRow) cell { return metres(r.frame.Height) }},
 	{"block_presses", "", "the team without the ball presses rather than stays compact", yes, func(r *frameRow) cell { return ofBool(r.frame.Pressing) }},
 	{"cut", "", "players have been placed for a start or restart: no motion leads here", yes, func(r *frameRow) cell { return ofBool(r.frame.Cut) }},

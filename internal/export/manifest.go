@@ -60,9 +60,13 @@ type FileNote struct {
 // newManifest is the manifest before anything is played.
 func newManifest(sc *model.Scenario, cfg *Config) *Manifest {
 	sum := sha256.Sum256(cfg.Scenario)
+	asked := sc.Possessions
+	if !cfg.tables() {
+		asked = cfg.filmed(sc)
+	}
 	return &Manifest{
 		MadeBy: madeBy, Data: Caution, Version: cfg.Version, Revision: sim.Revision, Arch: runtime.GOARCH,
-		Seed: sc.Seed, Asked: sc.Possessions, FilmedAsked: cfg.filmed(sc), TickS: sim.TickSeconds, FramesPerSecond: framesPerSecond,
+		Seed: sc.Seed, Asked: asked, FilmedAsked: cfg.filmed(sc), TickS: sim.TickSeconds, FramesPerSecond: framesPerSecond,
 		PitchLengthM: sc.Pitch.Length, PitchWidthM: sc.Pitch.Width,
 		Title: plain.Clean(sc.Title), ScenarioSHA256: hex.EncodeToString(sum[:]), Scenario: string(cfg.Scenario),
 	}

@@ -8,7 +8,6 @@ import (
 	"testing"
 	"time"
 
-	"playout/model"
 	"playout/sim"
 )
 
@@ -78,35 +77,31 @@ func (k *keeper) Possession(p *sim.Possession, events []sim.Event) {
 	k.p, k.events = append(k.p, *p), append(k.events, append([]sim.Event(nil), events...))
 }
 
-// However slow whoever looks at films is, only a few are made ahead of him.
+// However slow whoever looks at films is, only a few are made ahead of him, and they
+// come in order.
 func TestFilmsAreMadeOnDemand(t *testing.T) {
-	sc := model.AverageScenario()
-	sc.Clock, sc.AfterLoss = model.MinClock, 0
-	const n, workers = 40, 3
-	var freed atomic.Int64
+	const n, workers = 60, 3
+	var made atomic.Int64
+	record := func(id int) *sim.Film {
+		made.Add(1)
+		return &sim.Film{Possession: sim.Possession{ID: id}}
+	}
 	seen := 0
-	done, err := films(context.Background(), &sc, n, workers, func(f *sim.Film) error {
+	done, err := films(context.Background(), n, workers, record, func(f *sim.Film) error {
 		if f.Possession.ID != seen {
 			t.Fatalf("film %d comes as number %d", f.Possession.ID, seen)
 		}
-		runtime.AddCleanup(f, func(int) { freed.Add(1) }, 0)
-		seen++
-		if seen == 5 {
-			time.Sleep(100 * time.Millisecond) // time to run ahead
+		time.Sleep(time.Millisecond) // time to run ahead
+		if ahead := int(made.Load()) - seen; ahead > 2*workers+1 {
+			t.Fatalf("%d films are made and not yet seen", ahead)
 		}
+		seen++
 		return nil
 	})
 	if done != n || err != nil {
 		t.Fatalf("%d films, %v", done, err)
 	}
-	for i := 0; i < 100 && freed.Load() < n-1; i++ {
-		runtime.GC()
-		time.Sleep(time.Millisecond)
-	}
-	if freed.Load() < n-1 {
-		t.Errorf("%d films of %d are still held", n-freed.Load(), n)
-	}
-	stopped, err := films(context.Background(), &sc, n, workers, func(f *sim.Film) error {
+	stopped, err := films(context.Background(), n, workers, record, func(f *sim.Film) error {
 		if f.Possession.ID == 7 {
 			return io.ErrShortWrite
 		}

@@ -35,7 +35,7 @@ var optionTable = table[optionRow]{"options", "one row per option of every decis
 		return r.names.numberOf(r.other(), r.o().Player)
 	}},
 	{"to_x", "m", "where the ball is meant to go", number, func(r *optionRow) cell { return metres(r.o().To.X) }},
-	{"to_y", "m", "", number, func(r *optionRow) cell { return metres(r.o().To.Y) }},
+	{"to_y", "m", "likewise", number, func(r *optionRow) cell { return metres(r.o().To.Y) }},
 	{"detail", "", "of a pass: ground, high, cross, cut_back", text, func(r *optionRow) cell {
 		if r.o().Act != sim.ActPass {
 			return cell{}

@@ -35,7 +35,7 @@ var startAndEnd = possessionColumns{
 	{"end", "", "intercepted, tackled, aerial_duel, miscontrol, offside, foul_committed, out_opponent_restart, out_own_restart, foul_won, shot, stalled", text, func(r *possessionRow) cell { return ofText(r.p.End.String()) }},
 	{"lost", "", "the end is a turnover", yes, func(r *possessionRow) cell { return ofBool(r.p.End.Lost()) }},
 	{"end_x", "m", "where the ball was then", number, func(r *possessionRow) cell { return metres(r.p.Place.X) }},
-	{"end_y", "m", "", number, func(r *possessionRow) cell { return metres(r.p.Place.Y) }},
+	{"end_y", "m", "likewise", number, func(r *possessionRow) cell { return metres(r.p.Place.Y) }},
 	{"end_third", "", "own, middle, final", text, func(r *possessionRow) cell { return r.third(r.p.Place) }},
 	{"end_lane", "", "as start_lane", text, func(r *possessionRow) cell { return lane(r.p.Place) }},
 	{"lost_by", "", "shirt number of who lost it, empty if nobody did", whole, func(r *possessionRow) cell { return r.names.numberOf(0, r.p.Loser) }},
@@ -50,7 +50,7 @@ func passing() (out possessionColumns) {
 	for k := range sim.NumPassKinds {
 		out = append(out,
 			count(fmt.Sprintf("passes_%s", k), "attempted", func(p *sim.Possession) int { return p.Attempted[k] }),
-			count(fmt.Sprintf("passes_%s_complete", k), "", func(p *sim.Possession) int { return p.Completed[k] }))
+			count(fmt.Sprintf("passes_%s_complete", k), "of these, found a team-mate", func(p *sim.Possession) int { return p.Completed[k] }))
 	}
 	out = append(out,
 		count("passes_own_half", "completed passes that began and ended in the own half", func(p *sim.Possession) int { return p.OwnHalf }),
@@ -91,11 +91,11 @@ func entry(name, says string, of func(p *sim.Possession) (*sim.Entry, bool)) pos
 
 var shooting = possessionColumns{
 	{"shot", "", "it ended with a shot", yes, func(r *possessionRow) cell { return ofBool(r.p.Shot) }},
-	{"goal", "", "", yes, func(r *possessionRow) cell { return ofBool(r.p.Goal) }},
+	{"goal", "", "it went in", yes, func(r *possessionRow) cell { return ofBool(r.p.Goal) }},
 	{"xg", "goals", "of the shot, 0 without one", number, func(r *possessionRow) cell { return share(r.p.XG) }},
 	{"goal_chance", "goals", "the same with the shooter's finishing and the keeper", number, func(r *possessionRow) cell { return given(r.p.Shot, share(r.p.Chance)) }},
-	{"shot_x", "m", "", number, func(r *possessionRow) cell { return given(r.p.Shot, metres(r.p.ShotAt.X)) }},
-	{"shot_y", "m", "", number, func(r *possessionRow) cell { return given(r.p.Shot, metres(r.p.ShotAt.Y)) }},
+	{"shot_x", "m", "where it was taken from", number, func(r *possessionRow) cell { return given(r.p.Shot, metres(r.p.ShotAt.X)) }},
+	{"shot_y", "m", "likewise", number, func(r *possessionRow) cell { return given(r.p.Shot, metres(r.p.ShotAt.Y)) }},
 	{"shot_source", "", "overlap, underlap, cut_back, low_cross, high_cross_inswinging, high_cross_outswinging, through_ball, carry, range, other", text, func(r *possessionRow) cell {
 		return given(r.p.Shot, ofText(r.p.Source.String()))
 	}},
@@ -131,8 +131,8 @@ var afterLoss = possessionColumns{
 	{"after_played", "", "what he made of it was played", yes, func(r *possessionRow) cell { return ofBool(r.p.After.Played) }},
 	{"after_s", "s", "for how long", number, func(r *possessionRow) cell { return given(r.p.After.Played, seconds(r.p.After.Ticks)) }},
 	{"after_end", "", "how it ended for him, as end; stalled: the time was up", text, func(r *possessionRow) cell { return given(r.p.After.Played, ofText(r.p.After.End.String())) }},
-	{"after_shot", "", "", yes, func(r *possessionRow) cell { return given(r.p.After.Played, ofBool(r.p.After.Shot)) }},
-	{"after_goal", "", "", yes, func(r *possessionRow) cell { return given(r.p.After.Played, ofBool(r.p.After.Goal)) }},
+	{"after_shot", "", "against", yes, func(r *possessionRow) cell { return given(r.p.After.Played, ofBool(r.p.After.Shot)) }},
+	{"after_goal", "", "against", yes, func(r *possessionRow) cell { return given(r.p.After.Played, ofBool(r.p.After.Goal)) }},
 	{"after_xg", "goals", "against: of his shot, 0 without one", number, func(r *possessionRow) cell { return given(r.p.After.Played, share(r.p.After.XG)) }},
 	{"after_goal_chance", "goals", "the same with the shooter's finishing and the keeper", number, func(r *possessionRow) cell {
 		return given(r.p.After.Shot, share(r.p.After.Chance))
