@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"playout/internal/draw"
-	"playout/internal/picture"
 	"playout/internal/report"
 	"playout/internal/still"
 	"playout/scenarios"
@@ -86,16 +85,8 @@ func (o *stillOptions) judge(cmd *cobra.Command, file string) error {
 	if err := prepareOutput(cmd, &o.output, scene.Files); err != nil {
 		return err
 	}
-	if cmd.Flags().Changed("picture") {
-		if err := picture.Check(o.picture); err != nil {
-			return usagef("--picture: %w", err)
-		}
-		if o.picture == o.output {
-			return usagef("--picture and --output name the same file")
-		}
-		if err := checkOutput(o.picture, scene.Files); err != nil {
-			return err
-		}
+	if err := preparePicture(cmd, o.picture, o.output, scene.Files); err != nil {
+		return err
 	}
 	answer := report.NewStill(report.StillRun{
 		File: file, Title: scene.Title, Still: &scene.Still, Judgement: scene.Still.Judge(nil), Version: version(), Revision: sim.Revision,
@@ -109,7 +100,7 @@ func (o *stillOptions) judge(cmd *cobra.Command, file string) error {
 		if err != nil {
 			return err
 		}
-		if err := writeOutput(o.picture, image); err != nil {
+		if err := writeOutput("picture", o.picture, image); err != nil {
 			return err
 		}
 	}

@@ -180,7 +180,7 @@ func (s *shortlist) candidate(cells []*node, seen map[string]bool) {
 	}
 	seen[name.text] = true
 	var doc playerDoc
-	d := decoder{&s.faults}
+	d := decoder{faults: &s.faults}
 	fields, inline := fieldsOf(reflect.TypeFor[playerDoc]())
 	v := reflect.ValueOf(&doc).Elem()
 	before := len(s.faults)
