@@ -159,7 +159,7 @@ func (o *sensitivityOptions) inputs(base *scenario.Base) ([]hinge.Input, error) 
 }
 
 func (o *sensitivityOptions) play(cmd *cobra.Command, base *scenario.Base, inputs []hinge.Input, q hinge.Question) (*hinge.Study, error) {
-	if !o.quiet {
+	if !o.quiet && sessionOf(cmd).merged == nil { // merge plays nothing
 		fmt.Fprintf(cmd.ErrOrStderr(), "%d inputs, up to %d build-ups\n", len(inputs), q.Cost(len(inputs)))
 		q.Narrowed = func(note string) { fmt.Fprintln(cmd.ErrOrStderr(), note) }
 	}
