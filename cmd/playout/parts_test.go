@@ -113,6 +113,12 @@ var experiments = map[string]struct {
 	"compare": {[]string{"a.yaml", "b.yaml", "--possessions", "230"}, 3, [][]string{{"--format", "json"}, {"--format", "markdown", "--output", "out"}}},
 	"sweep": {[]string{"b.yaml", "--vary", "defence.block.width=30:50:10", "--vary", "attack.plan.tempo=1,2", "--possessions", "60"}, 4, // more than a cell has blocks
 		[][]string{{"--format", "parquet", "--output", "out"}, {"--picture", "out.svg"}}},
+	"matrix": {[]string{"--plans", "a.yaml,b.yaml", "--answers", "4-4-2-low,b.yaml", "--possessions", "230"}, 3,
+		[][]string{{"--format", "json"}, {"--format", "csv", "--output", "out"}, {"--picture", "out.svg"}}},
+	"people": {[]string{"a.yaml", "--slot", "7", "--shortlist", "players.csv", "--possessions", "40"}, 0,
+		[][]string{{"--format", "json"}, {"--format", "csv", "--output", "out"}, {"--picture", "out.svg"}}},
+	"sensitivity": {[]string{"b.yaml", "--over", "attack.plan.tempo", "--over", "attack.plan.risk", "--points", "4", "--possessions", "4"}, 0,
+		[][]string{{"--format", "json"}, {"--format", "csv", "--output", "out"}, {"--picture", "out.svg"}}},
 	"search": {[]string{"b.yaml", "--free", "attack.plan.tempo=0.5:4", "--budget", "400"}, 0,
 		[][]string{{"--format", "json"}, {"--format", "markdown", "--output", "out"}, {"--full", "--picture", "out.svg"}}},
 	"matrix": {[]string{"--plans", "a.yaml,b.yaml", "--answers", "4-4-2-mid,b.yaml", "--possessions", "60"}, 2, [][]string{{"--format", "json"}}},
@@ -159,8 +165,8 @@ func TestMergeGivesTheSameBytes(t *testing.T) {
 					t.Errorf("with --parts\n%s\nwithout\n%s", got, want[0])
 				}
 			}
-			yaml, err := filepath.Glob(filepath.Join(w.dir, "*.yaml"))
-			for _, path := range yaml {
+			inputs, err := filepath.Glob(filepath.Join(w.dir, "*.[yc][as][mv]*"))
+			for _, path := range inputs {
 				err = errors.Join(err, os.Remove(path))
 			}
 			if err != nil {
