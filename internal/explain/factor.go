@@ -16,18 +16,17 @@ type Kind uint8
 
 // Kinds.
 const (
-	ByMan    Kind = iota // who is on the ball
-	ToMan                // whom the pass is meant for
-	FromLane             // where the ball is
-	FromThird
-	UnderPressure // a defender was within PressureAt before he let go
-	HeldLong      // he had the ball LongHold or more
+	ByMan         Kind = iota // who is on the ball
+	ToMan                     // whom the pass is meant for
+	FromLane                  // where the ball is
+	UnderPressure             // a defender was within PressureAt before he let go
+	HeldLong                  // he had the ball LongHold or more
 	ThroughAir
 	FarPass // LongFrom or more
 	NumKinds
 )
 
-var kindNames = [NumKinds]string{"man", "receiver", "lane", "third", "pressed", "held_long", "through_the_air", "long_pass"}
+var kindNames = [NumKinds]string{"man", "receiver", "lane", "pressed", "held_long", "through_the_air", "long_pass"}
 
 func (k Kind) String() string { return kindNames[k] }
 
@@ -39,11 +38,12 @@ const LongHold = 2.0
 // failed by the cause in, Others of Rest of the other spells.
 type Factor struct {
 	Kind         Kind
-	Value        int // player, lane or third; 1 for yes
+	Value        int // player or lane; 1 for yes
 	K, N         int
 	Others, Rest int
 	Difference   stats.Estimate // of the two rates, at a level that allows for the number of conditions
 	Excess       float64        // failures beyond those that the other spells' rate would give
+	Gain         float64        // mean distance forward of the passes under it, m
 }
 
 // Told reports whether chance is ruled out.
@@ -60,8 +60,8 @@ const (
 	fewCases  = 5
 )
 
-// aboutPass reports whether a cause is about the pass that ended the spell.
-func (c Cause) aboutPass() bool {
+// AboutPass reports whether a cause is about the pass that ended the spell.
+func AboutPass(c Cause) bool {
 	switch c {
 	case Offside, BadTouch, LostInAir, OutOfPlay, CutFirst, CutMidfield, CutLast:
 		return true
@@ -74,17 +74,17 @@ func (c Cause) aboutPass() bool {
 func (c Cause) kinds() []Kind {
 	switch {
 	case c == LostInAir:
-		return []Kind{ByMan, ToMan, FromLane, FromThird, UnderPressure, HeldLong}
-	case c.aboutPass():
-		return []Kind{ByMan, ToMan, FromLane, FromThird, UnderPressure, HeldLong, ThroughAir, FarPass}
+		return []Kind{ByMan, ToMan, FromLane, UnderPressure, HeldLong}
+	case AboutPass(c):
+		return []Kind{ByMan, ToMan, FromLane, UnderPressure, HeldLong, ThroughAir, FarPass}
 	case c == ForcedBack || c == Stalled:
-		return []Kind{ByMan, FromLane, FromThird, UnderPressure, HeldLong}
+		return []Kind{ByMan, FromLane, UnderPressure, HeldLong}
 	}
-	return []Kind{ByMan, FromLane, FromThird, HeldLong}
+	return []Kind{ByMan, FromLane, HeldLong}
 }
 
 // value of a condition in a spell; nobody when it does not apply.
-func (s *Spell) value(k Kind, pitch model.Pitch) int {
+func (s *Spell) value(k Kind) int {
 	switch k {
 	case ByMan:
 		return int(s.Player)
@@ -92,8 +92,6 @@ func (s *Spell) value(k Kind, pitch model.Pitch) int {
 		return int(s.Aim)
 	case FromLane:
 		return int(model.LaneOf(s.Stop.Y))
-	case FromThird:
-		return int(pitch.ThirdOf(s.Stop.X))
 	case UnderPressure:
 		return yes(s.Pressed >= 0)
 	case HeldLong:
@@ -112,28 +110,37 @@ func yes(b bool) int {
 }
 
 // trials counts, for every condition of a kind, the spells and the failures in them.
-type trials [11]struct{ k, n int }
+type trials [11]struct {
+	k, n int
+	gain float64
+}
 
 // Factors are the conditions of all kinds that can be asked of a cause and have trials
 // enough, in the order of kinds and values. Spells of a build-up hang together a little;
 // no build-up fails more than once.
-func Factors(stories []Story, c Cause, pitch model.Pitch) []Factor {
+func Factors(stories []Story, c Cause) []Factor {
 	kinds := c.kinds()
 	counts := make([]trials, len(kinds))
 	k, n := 0, 0
 	for i := range stories {
 		s := &stories[i]
 		for j := range s.Spells {
+			if s.Result == Worked && j > s.Decisive {
+				break // it had got there
+			}
 			sp := &s.Spells[j]
-			if c.aboutPass() && sp.Left != ByPass {
+			if AboutPass(c) && sp.Left != ByPass {
 				continue
 			}
 			hit := yes(s.Result == Failed && s.Cause == c && s.Decisive == j)
 			k, n = k+hit, n+1
 			for q, kind := range kinds {
-				if v := sp.value(kind, pitch); v >= 0 {
+				if v := sp.value(kind); v >= 0 {
 					counts[q][v].n++
 					counts[q][v].k += hit
+					if sp.Left == ByPass {
+						counts[q][v].gain += sp.Target.X - sp.Stop.X
+					}
 				}
 			}
 		}
@@ -144,7 +151,7 @@ func Factors(stories []Story, c Cause, pitch model.Pitch) []Factor {
 			if (kind >= UnderPressure && v != 1) || t.n < fewTrials || n-t.n < fewTrials {
 				continue
 			}
-			out = append(out, Factor{Kind: kind, Value: v, K: t.k, N: t.n, Others: k - t.k, Rest: n - t.n})
+			out = append(out, Factor{Kind: kind, Value: v, K: t.k, N: t.n, Others: k - t.k, Rest: n - t.n, Gain: t.gain / float64(t.n)})
 		}
 	}
 	for i := range out {
@@ -156,8 +163,9 @@ func Factors(stories []Story, c Cause, pitch model.Pitch) []Factor {
 }
 
 // Foremost is the told condition with the most failures in excess of the rest; nil when
-// none is told. Least is the condition of its kind with the lowest rate: what to do
-// instead; nil when there is none.
+// none is told. Least is the condition of its kind with the lowest rate, what to do
+// instead: surely lower than the foremost, not the keeper, and of receivers one whom
+// passes forward are played to. nil when there is none.
 func Foremost(factors []Factor) (foremost, least *Factor) {
 	for i := range factors {
 		if f := &factors[i]; f.Told() && f.K >= fewCases && (foremost == nil || f.Excess > foremost.Excess) {
@@ -168,9 +176,18 @@ func Foremost(factors []Factor) (foremost, least *Factor) {
 		return foremost, nil
 	}
 	for i := range factors {
-		if f := &factors[i]; f.Kind == foremost.Kind && f.Value != foremost.Value && (least == nil || f.Rate() < least.Rate()) {
+		f := &factors[i]
+		switch {
+		case f.Kind != foremost.Kind || !surelyLess(f, foremost):
+		case f.Kind == ToMan && f.Gain <= 0, f.Kind <= ToMan && f.Value == 0:
+		case least == nil || f.Rate() < least.Rate():
 			least = f
 		}
 	}
 	return foremost, least
+}
+
+// surelyLess reports whether a condition's rate is below another's beyond chance.
+func surelyLess(f, other *Factor) bool {
+	return stats.DifferenceProportions(int64(other.K), int64(other.N), int64(f.K), int64(f.N), 0.95).Lo > 0
 }

@@ -75,19 +75,34 @@ type Race struct {
 	// reach a team-mate.
 	There, First float64
 	Won          bool // Left comes before There; press: before First
+
+	Early   bool // the build-up had not been in the final third under control before it
+	Entered bool // it got there afterwards; of early ones
+	scene   scene
 }
 
 // Runner makes races of films.
-func Runner(focus Focus) func(*sim.Film) []Race {
+func Runner(focus Focus, pitch model.Pitch) func(*sim.Film) []Race {
 	return func(f *sim.Film) []Race {
 		r := read(f)
+		var races []Race
 		switch focus {
 		case SwitchRace:
-			return r.switches()
+			races = r.switches()
 		case PressRace:
-			return r.presses()
+			races = r.presses()
+		default:
+			races = r.passes(focus)
 		}
-		return r.passes(focus)
+		p := &f.Possession
+		for i := range races {
+			race := &races[i]
+			over := race.Tick + int(math.Round(race.Seconds/sim.TickSeconds))
+			race.Early = !p.FinalThird || p.Entry.Tick >= over
+			race.Entered = race.Early && p.FinalThird
+			race.scene = sceneOf(r, over, pitch)
+		}
+		return races
 	}
 }
 

@@ -73,56 +73,91 @@ func sceneOf(r *reading, tick int, pitch model.Pitch) scene {
 // that depends on nothing but their possessions' numbers.
 const mostScenes = 2000
 
-// TypicalOf is the most typical of the stories that keep holds for: the medoid, the
-// one whose distances to all others add up to the least, of the side of the pitch on
-// which more of them are decided. Ties go to the lowest number. nil when none holds.
+// sighting is a scene with what orders and sides it.
+type sighting struct {
+	id    int
+	left  bool
+	scene *scene
+}
+
+// medoid is the index of the most typical sighting: the one whose distances to all
+// others add up to the least, of the side of the pitch on which there are more. Ties go
+// to the first. -1 when there is none. of is in order of number.
 // Reference: Kaufman and Rousseeuw (1990), Finding Groups in Data, chapter 2.
-func TypicalOf(stories []Story, keep func(*Story) bool) *Story {
-	var of []*Story
-	for i := range stories {
-		if keep(&stories[i]) {
-			of = append(of, &stories[i])
-		}
-	}
-	of = subsample(of, mostScenes)
-	if len(of) == 0 {
-		return nil
-	}
+func medoid(of []sighting) int {
+	of, at := subsample(of, mostScenes)
 	left := 0
 	for _, s := range of {
-		if s.Place.Y >= 0 {
-			left++
-		}
+		left += yes(s.left)
 	}
-	onSide := func(s *Story) bool { return s.Place.Y >= 0 == (2*left >= len(of)) }
 	scenes := standardised(of)
-	var best *Story
-	least := math.Inf(1)
-	for i, s := range of {
-		if !onSide(s) {
+	best, least := nobody, math.Inf(1)
+	for i := range of {
+		if of[i].left != (2*left >= len(of)) {
 			continue
 		}
 		sum := 0.0
 		for j := range of {
 			sum += apart(&scenes[i], &scenes[j])
 		}
-		if sum < least { // of is in order of number
-			best, least = s, sum
+		if sum < least {
+			best, least = at[i], sum
 		}
 	}
 	return best
 }
 
-// subsample keeps at most n, by a hash of their numbers, in order of number.
-func subsample(of []*Story, n int) []*Story {
-	if len(of) <= n {
-		return of
+// TypicalOf is the most typical of the stories that keep holds for; nil when it holds
+// for none.
+func TypicalOf(stories []Story, keep func(*Story) bool) *Story {
+	var of []sighting
+	var from []*Story
+	for i := range stories {
+		if s := &stories[i]; keep(s) {
+			of, from = append(of, sighting{s.ID, s.Place.Y >= 0, &s.scene}), append(from, s)
+		}
 	}
-	out := slices.Clone(of)
-	slices.SortFunc(out, func(a, b *Story) int { return cmp.Or(cmp.Compare(mix(a.ID), mix(b.ID)), cmp.Compare(a.ID, b.ID)) })
-	out = out[:n]
-	slices.SortFunc(out, func(a, b *Story) int { return cmp.Compare(a.ID, b.ID) })
-	return out
+	if i := medoid(of); i >= 0 {
+		return from[i]
+	}
+	return nil
+}
+
+// TypicalRace is the most typical of the races that were won, or not; nil when there is
+// none.
+func TypicalRace(races [][]Race, won bool) *Race {
+	var of []sighting
+	var from []*Race
+	for i := range races {
+		for j := range races[i] {
+			if r := &races[i][j]; r.Won == won {
+				of, from = append(of, sighting{r.Possession, r.At.Y >= 0, &r.scene}), append(from, r)
+			}
+		}
+	}
+	if i := medoid(of); i >= 0 {
+		return from[i]
+	}
+	return nil
+}
+
+// subsample keeps at most n, by a hash of their numbers, in their order; at are their
+// indices.
+func subsample(of []sighting, n int) (kept []sighting, at []int) {
+	at = make([]int, len(of))
+	for i := range at {
+		at[i] = i
+	}
+	if len(of) <= n {
+		return of, at
+	}
+	slices.SortStableFunc(at, func(i, j int) int { return cmp.Compare(mix(of[i].id), mix(of[j].id)) })
+	at = at[:n]
+	slices.Sort(at)
+	for _, i := range at {
+		kept = append(kept, of[i])
+	}
+	return kept, at
 }
 
 // mix is the finaliser of SplitMix64 (Steele, Lea and Flood 2014): a number that looks
@@ -136,7 +171,7 @@ func mix(id int) uint64 {
 
 // standardised scenes: each feature in standard deviations, divided by the root of its
 // group's size.
-func standardised(of []*Story) []scene {
+func standardised(of []sighting) []scene {
 	out := make([]scene, len(of))
 	k := 0
 	for _, size := range featureGroups {

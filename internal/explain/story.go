@@ -1,6 +1,10 @@
 package explain
 
 import (
+	"fmt"
+	"slices"
+	"strings"
+
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"playout/model"
@@ -21,6 +25,14 @@ const (
 var goalNames = [NumGoals]string{"final_third", "box", "shot"}
 
 func (g Goal) String() string { return goalNames[g] }
+
+// GoalNamed finds a goal by its name.
+func GoalNamed(name string) (Goal, error) {
+	if i := slices.Index(goalNames[:], strings.ToLower(name)); i >= 0 {
+		return Goal(i), nil
+	}
+	return 0, fmt.Errorf("there is no goal %q; choose one of %s", name, strings.Join(goalNames[:], ", "))
+}
 
 func (g Goal) reached(p *sim.Possession) bool {
 	return p.Shot || g == ToFinalThird && p.FinalThird || g == ToBox && p.Box

@@ -30,11 +30,11 @@ var may = map[string][]string{
 	"internal/reference":  {"model", "sim", "internal/stats", "internal/scenario"},
 	"internal/experiment": {"model", "sim", "internal/stats", "internal/parts", "internal/factorial"},
 	"internal/explain":    {"model", "sim", "internal/stats", "internal/scenario"},
-	"internal/report":     {"model", "sim", "internal/plain", "internal/terms", "internal/stats", "internal/reference", "internal/experiment", "internal/explain", "internal/picture", "internal/zerosum"},
+	"internal/report":     {"model", "sim", "internal/plain", "internal/terms", "internal/stats", "internal/reference", "internal/experiment", "internal/explain", "internal/draw", "internal/picture", "internal/zerosum"},
 	"internal/calibrate":  {"model", "sim", "internal/reference", "internal/factorial"},
 	"internal/layering":   {},
 	"internal/emergence":  {},
-	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/explain", "internal/parts", "internal/picture", "internal/draw", "internal/replay"},
+	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/explain", "internal/draw", "internal/parts", "internal/picture", "internal/replay"},
 }
 
 // sole names outside packages that only these packages may import.

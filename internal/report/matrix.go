@@ -121,7 +121,7 @@ func (m *Matrix) seen(value float64, i zerosum.Interval) Interval {
 	return Interval{Number(value), Number(i.Low), Number(i.High)}
 }
 
-func plain(value float64, i zerosum.Interval) Interval {
+func bare(value float64, i zerosum.Interval) Interval {
 	return Interval{Number(value), Number(i.Low), Number(i.High)}
 }
 
@@ -135,7 +135,7 @@ func (m *Matrix) sides(p Pairings, s zerosum.Solution, d *zerosum.Doubt) error {
 			Name: clean(p.Plans[i]), Title: clean(p.PlanTitles[i]),
 			Worst: m.seen(m.game[i][replies[0]], d.Worst[i]), Replies: named(replies, p.Answers),
 			Safest: i == safe.Row, SafestIn: Number(d.Safest[i]),
-			Share: plain(s.Rows[i], d.Rows[i]), Price: plain(rows[i], d.RowPrice[i]), Doubt: Number(d.Dominated[i]),
+			Share: bare(s.Rows[i], d.Rows[i]), Price: bare(rows[i], d.RowPrice[i]), Doubt: Number(d.Dominated[i]),
 		})
 	}
 	for j := range p.Answers {
@@ -144,7 +144,7 @@ func (m *Matrix) sides(p Pairings, s zerosum.Solution, d *zerosum.Doubt) error {
 			Name: clean(p.Answers[j]), Title: clean(p.AnswerTitles[j]),
 			Worst: m.Payoffs[replies[0]][j], Replies: named(replies, p.Plans),
 			Safest: j == safe.Column, SafestIn: missing,
-			Share: plain(s.Columns[j], d.Columns[j]), Price: plain(columns[j], d.ColPrice[j]), Doubt: Number(d.Beaten[j]),
+			Share: bare(s.Columns[j], d.Columns[j]), Price: bare(columns[j], d.ColPrice[j]), Doubt: Number(d.Beaten[j]),
 		})
 	}
 	dominated, err := m.game.DominatedRows()

@@ -31,6 +31,8 @@ type table struct {
 	left  bool // all columns are text, set to the left
 
 	verbatim bool // the title is a name, printed as it is
+
+	list []string // sentences in the place of rows
 }
 
 // add appends a row.
@@ -41,6 +43,17 @@ func (t *table) gap() { t.add(make([]string, len(t.head))...) }
 
 // writeTerminal prints the table without rules, for reading in a terminal.
 func (t *table) writeTerminal(w io.Writer) error {
+	if t.list != nil {
+		var b strings.Builder
+		b.WriteString(strings.ToUpper(t.title) + "\n")
+		for _, item := range t.list {
+			for i, line := range wrap(item, maxColumns-2*len(indent)) {
+				b.WriteString(indent + []string{"- ", indent}[min(i, 1)] + line + "\n")
+			}
+		}
+		_, err := io.WriteString(w, b.String())
+		return err
+	}
 	ascii := tw.NewSymbols(tw.StyleASCII)
 	r := renderer.NewBlueprint(tw.Rendition{
 		Borders: tw.BorderNone,
@@ -72,6 +85,15 @@ func (t *table) writeTerminal(w io.Writer) error {
 
 // writeMarkdown prints the table as a section of a Markdown document.
 func (t *table) writeMarkdown(w io.Writer) error {
+	if t.list != nil {
+		var b strings.Builder
+		b.WriteString("## " + escapeMarkdown(t.title) + "\n\n")
+		for _, item := range t.list {
+			b.WriteString("- " + escapeMarkdown(item) + "\n")
+		}
+		_, err := io.WriteString(w, b.String())
+		return err
+	}
 	dense := *t
 	dense.rows = slices.DeleteFunc(slices.Clone(t.rows), func(row []string) bool { return row[0] == "" })
 	text, err := dense.render(renderer.NewMarkdown(), tw.Padding{Left: " ", Right: " "}, escapeMarkdown)
