@@ -35,7 +35,7 @@ func newWorkshop(t *testing.T) *workshop {
 	w := &workshop{t: t, dir: t.TempDir(), possessions: "130"}
 	w.write("a.yaml", "title: As it is\nstart: {from: settled, ball: [8, 0]}\nclock: 5\nafter_loss: 0\npossessions: 10\n")
 	w.write("b.yaml", "extends: a.yaml\ntitle: Wider\ndefence: {block: {width: 55}}\n")
-	w.write("list.csv", "name,foot,pace\nOne,left,80\nTwo,right,20\n")
+	w.write("players.csv", "name,foot,pace\nOne,left,80\nTwo,right,20\n")
 	w.write("playout.sh", helpSlurm)
 	exe, err := os.Executable()
 	if err != nil {

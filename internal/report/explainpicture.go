@@ -80,7 +80,7 @@ func (e *Explain) Picture() *draw.Scene {
 		}
 	}
 	y = top + tall + 6
-	paragraph("Numbers: of 100 build-ups. "+upperFirst(e.facts()), quiet, 2)
+	paragraph("Numbers: of 100 build-ups. "+capital(e.facts()), quiet, 2)
 	paragraph("A model's estimate, to compare ideas with, not a forecast of a match: see playout help limits.", quiet, 2)
 	s.H = y + flowSide
 	return s
@@ -217,7 +217,7 @@ func (e *Explain) key(first explain.Stage) string {
 func (e *Explain) described() string {
 	text := e.key(explain.StartStage)
 	for st := range explain.NumStages {
-		text += " " + upperFirst(stageHeads[st]) + ":"
+		text += " " + capital(stageHeads[st]) + ":"
 		for n, count := range e.flow.Nodes[st] {
 			if count > 0 {
 				text += fmt.Sprintf(" %s %d,", e.nodeWords(st, n), count)

@@ -100,7 +100,7 @@ func (r *Race) whatChanges() string {
 	if len(out) == 0 {
 		return ""
 	}
-	return upperFirst(strings.Join(out, "; ")) + "."
+	return capital(strings.Join(out, "; ")) + "."
 }
 
 func either(names []string) string {
