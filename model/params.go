@@ -46,6 +46,7 @@ type Params struct {
 	ChallengeRange float64 `unit:"m" lo:"1.5" hi:"2.5" source:"a challenge needs a defender this near; common practice, no source"`
 	ChallengeRate  float64 `unit:"1/s" lo:"0.1" hi:"3" source:"challenges while within range; set by ground duels lost 0.18 and fouls won 0.097 of build-ups"`
 	RunInto        float64 `unit:"per m/s" lo:"0" hi:"3" source:"growth of that rate with the speed at which the carrier runs at his man; assumed"`
+	AreaHaste      float64 `unit:"ratio" lo:"1" hi:"6" source:"how much sooner a defender goes for the ball in his own penalty area; set by shots per entry and xG per shot (Pappalardo et al. 2019)"`
 	DuelWon        float64 `unit:"share" lo:"0.05" hi:"0.5" source:"challenges that win the ball clean, average players; as above"`
 	DuelLoose      float64 `unit:"share" lo:"0.05" hi:"0.5" source:"challenges that knock the ball loose; as above"`
 	PutOut         float64 `unit:"ratio" lo:"0" hi:"4" source:"how much a defender turns a ball he knocks loose beside the touchline out of play; set by ends out of play"`
@@ -120,26 +121,26 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.04, AreaEdge: 1.59, KeeperRate: 3,
-		SetReaction: 0.593, AimReaction: 0.201, HeadHeight: 2.4, HeadRate: 0.911, FootHeight: 0.8,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.02, AreaEdge: 1.61, KeeperRate: 3,
+		SetReaction: 0.586, AimReaction: 0.201, HeadHeight: 2.4, HeadRate: 0.911, FootHeight: 0.8,
 
-		LengthError: 0.071, LoftError: 0.0514, PressureError: 1.42, WeakFootError: 1.35, TurnError: 0.6,
+		LengthError: 0.0717, LoftError: 0.0511, PressureError: 1.45, WeakFootError: 1.35, TurnError: 0.6,
 		OneTouchError: 1.25, ArrivalSpeed: 8.49,
 
-		TouchSpeed: 0.12, TouchPressure: 2.1, TouchHigh: 2.85, StealHold: 0.453, ClearDeep: 0.978, BlockChance: 0.78, AerialGap: 0.501, HeaderHold: 0.299,
+		TouchSpeed: 0.12, TouchPressure: 2.19, TouchHigh: 2.85, StealHold: 0.448, ClearDeep: 0.978, BlockChance: 0.818, AerialGap: 0.501, HeaderHold: 0.313,
 
-		ChallengeRange: 2, ChallengeRate: 1.26, RunInto: 0.445, DuelWon: 0.124, DuelLoose: 0.406, PutOut: 0.303, FoulByDefence: 0.15,
-		FoulByAttack: 0.0466, BeatenFor: 1, TakeOnWin: 0.5,
+		ChallengeRange: 2, ChallengeRate: 1.31, RunInto: 0.449, AreaHaste: 4, DuelWon: 0.123, DuelLoose: 0.408, PutOut: 0.303, FoulByDefence: 0.146,
+		FoulByAttack: 0.0481, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.17, Misjudge: 0.274, HighDoubt: 1.1, CrossSight: 0.221, OwnDoubt: 0.412, FreeWorth: 0.0478, GoalSide: 0.11, RestWorth: 0.413, OneTouch: 0.419, HoldShare: 1.08,
-		HoldSpread: 0.802, Impatience: 0.46, Look: 1.14, NearTaste: 0.131, HighForward: 0.147, HighGain: 24.2, ForwardTaste: -0.0606,
-		HighTaste: -7.73, StrongSide: 0.12, SwitchTaste: -2.2, LowCross: -1.8, CrossTaste: 1, LossFear: 5.45, LossShape: 0.488, ShotTaste: 0.471, ShotUrge: 0.0583, KeepTaste: -1.64,
+		Sharpness: 0.178, Misjudge: 0.264, HighDoubt: 1.04, CrossSight: 0.23, OwnDoubt: 0.43, FreeWorth: 0.0478, GoalSide: 0.11, RestWorth: 0.422, OneTouch: 0.425, HoldShare: 1.05,
+		HoldSpread: 0.802, Impatience: 0.472, Look: 1.18, NearTaste: 0.129, HighForward: 0.147, HighGain: 24.6, ForwardTaste: -0.0586,
+		HighTaste: -7.21, StrongSide: 0.12, SwitchTaste: -2.23, LowCross: -1.77, CrossTaste: 1.04, LossFear: 5.39, LossShape: 0.493, ShotTaste: 0.479, ShotUrge: -1.2, KeepTaste: -1.46,
 
-		CarrySpeed: 2.67, JogSpeed: 3.7, RunSpeed: 7.2, ComeNear: 0.445, Stagger: 1, OfferReach: 3.01,
+		CarrySpeed: 2.66, JogSpeed: 3.7, RunSpeed: 7.13, ComeNear: 0.459, Stagger: 1, OfferReach: 3.01,
 
 		LegsLag: 1.4, SeeDelay: 0.25, LineLag: 1.25, LineFall: 0.224, StepUp: 3.53, GiveGround: 5.93, LineUp: 3, LineDrop: 6.5, ZoneReach: 4,
-		MarkLeash: 5.39, EngageRange: 21, CloseSpeed: 1.04, PressSpeed: 6.15, TravelSpeed: 3.33, JockeyAt: 1, FirstLineOff: 9.96,
-		ShowOff: 0.0173, PressLoyal: 0.872, PressLeash: 1.79, PressUp: 3.01, PressHold: 1.01, CounterPress: 7.76, DeepTight: 0.145,
+		MarkLeash: 5.37, EngageRange: 20.3, CloseSpeed: 1.04, PressSpeed: 6.21, TravelSpeed: 3.33, JockeyAt: 1, FirstLineOff: 9.96,
+		ShowOff: 0.0173, PressLoyal: 0.888, PressLeash: 1.79, PressUp: 3.17, PressHold: 1.01, CounterPress: 7.76, DeepTight: 0.133,
 	}
 }
 

@@ -225,7 +225,11 @@ func (w *world) keep(at r2.Vec, length float64, slot uint8) {
 		free *= freeChance(m)
 		margin = min(margin, m)
 	}
-	chance := min((1-caught)*(1-(1-free)*w.lostInDuel), 0.998)
+	lost := w.lostInDuel
+	if w.inTheirArea() {
+		lost = w.lostInArea
+	}
+	chance := min((1-caught)*(1-(1-free)*lost), 0.998)
 	o := w.opt.add()
 	o.act, o.target, o.chance, o.slot = keepBall, at, chance, slot
 	o.worth = w.worthAt(at, margin+0.4, false)
@@ -262,6 +266,7 @@ func freeChance(margin float64) float64 { return logisticTable.at(1.3 + 2.2*marg
 func (w *world) duelOdds() {
 	p := &w.par
 	w.lostInDuel = (1 - math.Exp(-p.ChallengeRate*p.Look)) * (p.DuelWon + p.DuelLoose/2 + p.FoulByAttack)
+	w.lostInArea = (1 - math.Exp(-p.AreaHaste*p.ChallengeRate*p.Look)) * (p.DuelWon + p.DuelLoose/2 + p.FoulByAttack)
 	w.claimed = 1 - math.Exp(-claimRate*p.Look)
 }
 

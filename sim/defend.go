@@ -72,10 +72,10 @@ func (w *world) resetBlock(def int, regain bool) {
 }
 
 // Where the two nearest opponents are when a ball has just been won, m: this near
-// at least, and this much further by a half-normal draw. Source of the first: the
-// nearest defender in chaotic play, median 3.3, q25-q75 2.1-4.6 m (movement tables);
-// the second is assumed.
-var gathered = [2][2]float64{{1.5, 2.7}, {4, 4}}
+// at least, and this much further by a half-normal draw. The first is then 2.7 m away
+// in the median: in chaotic play it is 3.3, q25-q75 2.1-4.6 m (movement tables), and
+// the moment of winning is its closest. The second is assumed.
+var gathered = [2][2]float64{{1.2, 2.2}, {3, 3.5}}
 
 // gather brings the two nearest of the team that has just lost the ball to it.
 func (w *world) gather(def int) {

@@ -29,6 +29,9 @@ func (w *world) challenge() {
 	if w.def.stance == pressing {
 		rate *= 1.25
 	}
+	if w.inTheirArea() {
+		rate *= w.par.AreaHaste // he may shoot at any moment
+	}
 	// Who runs at an opponent runs into him.
 	at := towards(w.pos[w.carrier], w.pos[o], w.face)
 	if v := w.vel[w.carrier]; v.X*at.X+v.Y*at.Y > 0 {
@@ -94,19 +97,27 @@ func (w *world) fight(o int) {
 	loose := logistic(logit(p.DuelLoose) + e/2)
 	u := w.duel.Float64()
 	w.emit(Event{Kind: EventDuel, Team: w.onBall, Player: c % 11, Other: o % 11, From: w.ball, To: w.ball})
+	foul := p.FoulByDefence
+	if w.inTheirArea() {
+		foul /= w.par.AreaHaste // as many as elsewhere in the same time
+	}
 	switch {
-	case u < p.FoulByDefence:
+	case u < foul:
 		w.end(EndFoulWon, c)
-	case u < p.FoulByDefence+p.FoulByAttack:
+	case u < foul+p.FoulByAttack:
 		w.end(EndFoulCommitted, c)
-	case u < p.FoulByDefence+p.FoulByAttack+won:
+	case u < foul+p.FoulByAttack+won:
 		w.lose(EndTackled, c, o)
-	case u < p.FoulByDefence+p.FoulByAttack+won+loose:
+	case u < foul+p.FoulByAttack+won+loose:
 		w.spill(c, o)
 	default:
 		w.beaten[o] = w.tick + ticks(p.BeatenFor/2)
 	}
 }
+
+// inTheirArea reports whether the ball is in the penalty area that the team on the
+// ball attacks.
+func (w *world) inTheirArea() bool { return w.pitch.InPenaltyArea(own(w.onBall, w.ball)) }
 
 // touchNear is how near a touchline a defender puts the ball out rather than
 // leave it loose, m; common practice, no source.

@@ -8,14 +8,14 @@ import (
 	"playout/model"
 )
 
-// Shares of the starts in the mix, from build-up possessions: most begin with a
-// defender who has the ball in open play, the rest with the keeper or a short
-// goal kick. Common practice, no source: the event data do not tell a settled
-// start from a ball just won.
+// Shares of the starts in the mix, from build-up possessions: some begin with the
+// keeper or a short goal kick; other restarts do not count, so nearly all the rest
+// begin with a ball just won, and few with a defender who has all the time. Common
+// practice, no source: the event data do not tell them apart.
 const (
-	mixGoalKick = 0.09
-	mixKeeper   = 0.16
-	mixRegain   = 0.66
+	mixGoalKick = 0.08
+	mixKeeper   = 0.12
+	mixRegain   = 0.78
 )
 
 // After a regain the opponent is still up the pitch: his lines stand higher by

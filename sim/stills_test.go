@@ -71,8 +71,7 @@ func (o order) String() string {
 // Why orders are known to be missed.
 const (
 	length    = "passes pay for every metre (NearTaste), which the lengths of passes in the data ask for; standing and carrying pay nothing"
-	shyShot   = "the taste for shots that the data's rate of shots asks for is below what a free shot from the spot is worth"
-	shyTakeOn = "the loss of the ball weighs more than the place behind the man; take-ons are few in the engine"
+	eager     = "shots have a taste of their own besides their worth, as the data's rate of shots asks, so a narrow angle deters too little"
 	blurred   = "a cross is judged coarsely, as the data's completion asks, so a packed box deters too little"
 	farTarget = "a run in behind is worth so much that even a poor chance of finding it wins"
 )

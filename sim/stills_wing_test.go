@@ -108,7 +108,7 @@ var wingStills = []still{
 		order: []order{
 			before("take on", "pass LB"), // at him, while he is alone
 			before("take on", "pass LCB"),
-			before("take on", "carry back").known(shyTakeOn), // later
+			before("take on", "carry back"),
 			dearer("take on", "take on").than("full-back covered"),
 		},
 	},
@@ -126,7 +126,7 @@ var wingStills = []still{
 		order: []order{
 			before("pass LB", "take on").known(length),
 			before("pass LB", "carry on").known(length),
-			before("pass LB", "stand"),
+			before("pass LB", "stand").known(length),
 		},
 	},
 	{

@@ -73,6 +73,7 @@ type world struct {
 	strike     [numIntents]*table         // launch speed of a ground pass by its length, m/s
 	price      prices                     // of a loss, as it is felt
 	lostInDuel float64                    // chance that an opponent who reaches the carrier has the ball before his next look
+	lostInArea float64                    // the same in the penalty area
 	claimed    float64                    // the same for a keeper in his area
 	rows       [2]int                     // rows of each team's block
 	pins       [bodies]int

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"playout/internal/experiment"
+	"playout/internal/page"
 	"playout/internal/report"
 	"playout/sim"
 )
@@ -15,7 +16,7 @@ import (
 // compareOptions are the flags of playout compare.
 type compareOptions struct {
 	experimentOptions
-	figure           string
+	figure, picture  string
 	precision, worth halfWidth
 }
 
@@ -51,9 +52,10 @@ answer, 1 no answer, 2 wrong use, 130 partial answer.`,
 	}
 	o.addTo(cmd, "build-ups of each variant (default: the reference's)")
 	f := cmd.Flags()
-	f.StringVar(&o.figure, "figure", "final_third", "the `name` of the figure asked about")
+	f.StringVar(&o.figure, "figure", "final_third", "the `name` of the figure asked about (playout help metrics)")
 	f.Var(&o.precision, "precision", "stop once its difference is known to plus or minus this")
 	f.Var(&o.worth, "worth", "the difference in it that is worth having (default: 5% of the reference's value)")
+	addPicture(cmd, &o.picture)
 	return keepsParts(cmd, cellsFixed)
 }
 
@@ -109,6 +111,9 @@ func (o *compareOptions) compare(cmd *cobra.Command, files []string) error {
 	if err := prepareOutput(cmd, &o.output, s.files()); err != nil {
 		return err
 	}
+	if err := preparePicture(cmd, o.picture, o.output, s.files()); err != nil {
+		return err
+	}
 	run.Results, err = o.playing(cmd, func(ctx context.Context, progress func(done, of int)) (*experiment.Results, error) {
 		cfg := experiment.Config{Seed: run.Seed, Possessions: run.Asked, Workers: int(o.workers.value), Progress: progress}
 		if o.precision == 0 {
@@ -123,9 +128,23 @@ func (o *compareOptions) compare(cmd *cobra.Command, files []string) error {
 		return err
 	}
 	answer := report.NewCompare(run)
+	if r := reportingOf(cmd); r != nil {
+		return r.deliver(cmd, o.output, answer.Partial, run.Scenarios, files, func(again page.Repeat) (*page.Page, error) {
+			return page.Compare(answer, run.Scenarios, again), nil
+		})
+	}
 	var text bytes.Buffer
 	if err := answer.Write(&text, report.Format(o.format)); err != nil {
 		return err
+	}
+	if o.picture != "" {
+		drawing, err := answer.Picture()
+		if err != nil {
+			return err
+		}
+		if err := drawTo(o.picture, drawing); err != nil {
+			return err
+		}
 	}
 	if err := deliver(cmd, o.output, text.Bytes()); err != nil {
 		return err

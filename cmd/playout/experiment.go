@@ -39,7 +39,7 @@ func (o *experimentOptions) addTo(cmd *cobra.Command, possessions string) {
 	f.Var(&o.seed, "seed", "names the luck (default: the file's)")
 	f.Var(&o.workers, "workers", "build-ups played at once (default: one for each processor)")
 	f.Var(&o.format, "format", "one of "+formatNames())
-	f.StringVar(&o.output, "output", "", "write the answer to this `file`, all of it or nothing")
+	f.StringVarP(&o.output, "output", "o", "", "write the answer to this `file`, all of it or nothing")
 	f.BoolVar(&o.quiet, "quiet", false, "no progress line")
 }
 
@@ -59,6 +59,20 @@ func checkSize(cells, possessions int) error {
 // which is no error as long as there is something to report. The progress that
 // play is handed may be nil.
 func (o *experimentOptions) playing(cmd *cobra.Command, play func(ctx context.Context, progress func(done, of int)) (*experiment.Results, error)) (*experiment.Results, error) {
+	var r *experiment.Results
+	err := o.untilCut(cmd, func(ctx context.Context, progress func(done, of int)) (something bool, err error) {
+		r, err = play(ctx, progress)
+		return r != nil && r.Paired() > 0, err
+	})
+	if err != nil {
+		return nil, err
+	}
+	return r, nil
+}
+
+// untilCut is playing for what has results of its own: play says whether there is
+// something to report.
+func (o *experimentOptions) untilCut(cmd *cobra.Command, play func(ctx context.Context, progress func(done, of int)) (something bool, err error)) error {
 	var show func(done, of int)
 	line := newProgress(cmd.ErrOrStderr())
 	if line != nil && !o.quiet {
@@ -67,14 +81,14 @@ func (o *experimentOptions) playing(cmd *cobra.Command, play func(ctx context.Co
 	}
 	ctx, stop := untilInterrupted(cmd.Context())
 	defer stop()
-	r, err := play(ctx, show)
+	something, err := play(ctx, show)
 	switch {
 	case err == nil:
-		return r, nil
+		return nil
 	case ctx.Err() == nil || !errors.Is(err, ctx.Err()):
-		return nil, err
-	case r == nil || r.Paired() == 0:
-		return nil, fmt.Errorf("%w before the first build-ups were over; there is nothing to report", errInterrupted)
+		return err
+	case !something:
+		return fmt.Errorf("%w before the first build-ups were over; there is nothing to report", errInterrupted)
 	}
-	return r, nil
+	return nil
 }

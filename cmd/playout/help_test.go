@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"reflect"
 	"regexp"
 	"strings"
 	"testing"
@@ -70,11 +71,38 @@ func TestHelpJSONNamesEveryKey(t *testing.T) {
 }
 
 func TestHelpFitsAScreen(t *testing.T) {
-	for _, text := range []string{helpMetrics, helpJSON, helpLimits, helpCluster, helpSlurm, helpKubernetes, newMergeCmd().Long, newRootCmd().Long, newRunCmd().Long} {
+	for _, text := range []string{helpMetrics, helpJSON, helpLimits, helpCluster, helpSlurm, helpKubernetes, newMergeCmd().Long, newRootCmd().Long, newRunCmd().Long, newSearchCmd().Long} {
 		for line := range strings.Lines(text) {
 			if n := len([]rune(strings.TrimSuffix(line, "\n"))); n > 82 || strings.TrimRight(line, " \n") != strings.TrimSuffix(line, "\n") {
 				t.Errorf("%d columns or trailing blanks: %q", n, line)
 			}
 		}
 	}
+}
+
+// The same of the objects of the experiments, by the tags of their types.
+func TestHelpJSONNamesEveryKeyOfExperiments(t *testing.T) {
+	seen := map[reflect.Type]bool{}
+	var walk func(v reflect.Type)
+	walk = func(v reflect.Type) {
+		for v.Kind() == reflect.Pointer || v.Kind() == reflect.Slice {
+			v = v.Elem()
+		}
+		if v.Kind() != reflect.Struct || seen[v] {
+			return
+		}
+		seen[v] = true
+		for i := range v.NumField() {
+			key, _, _ := strings.Cut(v.Field(i).Tag.Get("json"), ",")
+			if key == "" {
+				continue
+			}
+			if !regexp.MustCompile(`\b` + regexp.QuoteMeta(key) + `\b`).MatchString(helpJSON) {
+				t.Errorf("playout help json does not name %q of %s", key, v)
+			}
+			walk(v.Field(i).Type)
+		}
+	}
+	walk(reflect.TypeFor[report.Matrix]())
+	walk(reflect.TypeFor[report.People]())
 }

@@ -46,7 +46,7 @@ func build() string {
 
 // showing are the flags that only say how to work and how to show the answer: the
 // experiment is the same without them.
-var showing = []string{"workers", "format", "output", "picture", "write", "full", "quiet", "parts", "shard"}
+var showing = []string{"workers", "format", "output", "picture", "pictures", "write", "full", "quiet", "parts", "shard"}
 
 // commandOf is the command line in one form whatever the order of the flags.
 func commandOf(cmd *cobra.Command, args []string) []string {
@@ -60,10 +60,21 @@ func commandOf(cmd *cobra.Command, args []string) []string {
 			values = list.GetSlice()
 		}
 		for _, v := range values {
+			if f.Value.Type() == "stringSlice" { // read as a line of CSV: a name may hold a comma
+				v = csvCell(v)
+			}
 			words = append(words, "--"+f.Name+"="+v)
 		}
 	})
 	return slices.Concat(words, []string{"--"}, args)
+}
+
+// csvCell is a value as a list of comma-separated values has to name it.
+func csvCell(v string) string {
+	if strings.ContainsAny(v, ",\"\r\n") {
+		return `"` + strings.ReplaceAll(v, `"`, `""`) + `"`
+	}
+	return v
 }
 
 // shardFlag is a flag that takes a share such as 3/8.

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -37,7 +36,7 @@ How to spread an experiment over machines: playout help cluster.`,
 	f := cmd.Flags()
 	f.SortFlags = false
 	f.String("format", "table", "`name` of one of the experiment's formats")
-	f.String("output", "", "write the answer to this `file`, all of it or nothing")
+	f.StringP("output", "o", "", "write the answer to this `file`, all of it or nothing")
 	f.String("picture", "", "draw the experiment's picture into this `file`")
 	f.String("write", "", "write the variant that a search has found to this `file`")
 	f.Bool("full", false, "print every table, where the experiment has more")
@@ -81,7 +80,7 @@ func merge(cmd *cobra.Command, dirs []string) error {
 	root.SetArgs(words)
 	root.SetOut(cmd.OutOrStdout())
 	root.SetErr(cmd.ErrOrStderr())
-	if err := root.ExecuteContext(context.WithValue(cmd.Context(), mergedKey{}, merged{dir, strings.Join(dirs, ", ")})); err != nil {
+	if err := root.ExecuteContext(context.WithValue(cmd.Context(), mergedKey{}, merged{dir, dirs})); err != nil {
 		return err
 	}
 	for _, note := range dir.Notes() {

@@ -17,7 +17,7 @@ func prepareOutput(cmd *cobra.Command, name *string, inputs []string) error {
 	case *name == "-":
 		*name = ""
 	case *name != "":
-		return checkOutput(*name, inputs)
+		return checkOutput("output", *name, inputs)
 	case cmd.Flags().Changed("output"):
 		return usagef("--output names no file; leave it out to print the answer")
 	}
@@ -27,7 +27,7 @@ func prepareOutput(cmd *cobra.Command, name *string, inputs []string) error {
 // deliver prints the answer, or puts it into the file if one is named.
 func deliver(cmd *cobra.Command, name string, answer []byte) error {
 	if name != "" {
-		return writeOutput(name, answer)
+		return writeOutput("output", name, answer)
 	}
 	if _, err := cmd.OutOrStdout().Write(answer); err != nil {
 		return fmt.Errorf("writing the answer: %w", err)
@@ -37,28 +37,28 @@ func deliver(cmd *cobra.Command, name string, answer []byte) error {
 
 // checkOutput makes sure, before a long run, that the answer can be put into
 // path, and that path is none of the files the scenario was read from, standard
-// input included.
-func checkOutput(path string, inputs []string) error {
+// input included. flag is the one that names it.
+func checkOutput(flag, path string, inputs []string) error {
 	target, info, err := resolve(path)
 	if err != nil {
-		return cannotWrite(path, err)
+		return cannotWrite(flag, path, err)
 	}
 	if info != nil {
 		if isInput(info, inputs) {
-			return usagef("--output is %q, from which the scenario is read; name another file", path)
+			return usagef("--%s is %q, from which the scenario is read; name another file", flag, path)
 		}
 		if !info.Mode().IsRegular() {
 			return nil // opening a pipe would wait for its reader
 		}
 		f, err := os.OpenFile(target, os.O_WRONLY, 0)
 		if err != nil {
-			return cannotWrite(path, err)
+			return cannotWrite(flag, path, err)
 		}
 		f.Close()
 	}
 	f, err := newBeside(target)
 	if err != nil {
-		return cannotWrite(path, err)
+		return cannotWrite(flag, path, err)
 	}
 	f.Close()
 	return os.Remove(f.Name())
@@ -78,20 +78,20 @@ func isInput(file fs.FileInfo, inputs []string) bool {
 // writeOutput puts the answer into path. A regular file holds either the old
 // content or the new, never a part: the answer is written beside it and then
 // takes its place.
-func writeOutput(path string, answer []byte) error {
+func writeOutput(flag, path string, answer []byte) error {
 	target, info, err := resolve(path)
 	if err != nil {
-		return cannotWrite(path, err)
+		return cannotWrite(flag, path, err)
 	}
 	if info != nil && !info.Mode().IsRegular() { // a pipe or device
 		if err := os.WriteFile(target, answer, 0); err != nil {
-			return cannotWrite(path, err)
+			return cannotWrite(flag, path, err)
 		}
 		return nil
 	}
 	f, err := newBeside(target)
 	if err != nil {
-		return cannotWrite(path, err)
+		return cannotWrite(flag, path, err)
 	}
 	_, err = f.Write(answer)
 	if err == nil && info != nil {
@@ -105,7 +105,7 @@ func writeOutput(path string, answer []byte) error {
 	}
 	if err != nil {
 		os.Remove(f.Name())
-		return cannotWrite(path, err)
+		return cannotWrite(flag, path, err)
 	}
 	return nil
 }
@@ -148,7 +148,7 @@ func newBeside(target string) (*os.File, error) {
 }
 
 // cannotWrite says why, without the name of a temporary file.
-func cannotWrite(path string, err error) error {
+func cannotWrite(flag, path string, err error) error {
 	var at *fs.PathError
 	var link *os.LinkError
 	switch {
@@ -157,5 +157,5 @@ func cannotWrite(path string, err error) error {
 	case errors.As(err, &link):
 		err = link.Err
 	}
-	return fmt.Errorf("cannot write --output %q: %w", path, err)
+	return fmt.Errorf("cannot write --%s %q: %w", flag, path, err)
 }

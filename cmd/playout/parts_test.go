@@ -35,6 +35,7 @@ func newWorkshop(t *testing.T) *workshop {
 	w := &workshop{t: t, dir: t.TempDir(), possessions: "130"}
 	w.write("a.yaml", "title: As it is\nstart: {from: settled, ball: [8, 0]}\nclock: 5\nafter_loss: 0\npossessions: 10\n")
 	w.write("b.yaml", "extends: a.yaml\ntitle: Wider\ndefence: {block: {width: 55}}\n")
+	w.write("list.csv", "name,foot,pace\nOne,left,80\nTwo,right,20\n")
 	w.write("playout.sh", helpSlurm)
 	exe, err := os.Executable()
 	if err != nil {
@@ -112,6 +113,12 @@ var experiments = map[string]struct {
 	"compare": {[]string{"a.yaml", "b.yaml", "--possessions", "230"}, 3, [][]string{{"--format", "json"}, {"--format", "markdown", "--output", "out"}}},
 	"sweep": {[]string{"b.yaml", "--vary", "defence.block.width=30:50:10", "--vary", "attack.plan.tempo=1,2", "--possessions", "60"}, 4, // more than a cell has blocks
 		[][]string{{"--format", "parquet", "--output", "out"}, {"--picture", "out.svg"}}},
+	"search": {[]string{"b.yaml", "--free", "attack.plan.tempo=0.5:4", "--budget", "400"}, 0,
+		[][]string{{"--format", "json"}, {"--format", "markdown", "--output", "out"}, {"--full", "--picture", "out.svg"}}},
+	"matrix": {[]string{"--plans", "a.yaml,b.yaml", "--answers", "4-4-2-mid,b.yaml", "--possessions", "60"}, 2, [][]string{{"--format", "json"}}},
+	"people": {[]string{"a.yaml", "--slot", "7", "--shortlist", "list.csv", "--possessions", "40"}, 0, [][]string{{"--format", "csv"}}},
+	"sensitivity": {[]string{"a.yaml", "--over", "attack.plan.tempo", "--over", "defence.block.width", "--points", "8", "--possessions", "20"}, 0,
+		[][]string{{"--format", "json"}}},
 }
 
 // Parts that are merged give the bytes of one run, with the scenarios gone, whatever
@@ -165,6 +172,25 @@ func TestMergeGivesTheSameBytes(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// Names with commas are lists of the command line too, and what is kept is not
+// written over.
+func TestMergeOfHardNames(t *testing.T) {
+	w := newWorkshop(t)
+	w.write("a,b \"x\".yaml", w.file("a.yaml"))
+	args := []string{"matrix", "--quiet", "--possessions", "20", "--plans", `"a,b ""x"".yaml",b.yaml`, "--answers", "4-4-2-low,4-4-2-mid", "--parts", "work"}
+	want := w.run("playout", args...)
+	if got := w.run("playout", "merge", "work"); got != want {
+		t.Errorf("merged\n%s\nin one go\n%s", got, want)
+	}
+	manifest := w.file("work/manifest.json")
+	for _, again := range [][]string{append(args, "--output", "work/manifest.json"), {"merge", "work", "--output", "./work/manifest.json"}} {
+		said, err := w.process("playout", again...).CombinedOutput()
+		if err == nil || !strings.Contains(string(said), "where build-ups are kept") || w.file("work/manifest.json") != manifest {
+			t.Errorf("%q: %v, %s", again, err, said)
+		}
 	}
 }
 

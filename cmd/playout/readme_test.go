@@ -73,10 +73,50 @@ func consoleBlock(t *testing.T, block string) string {
 		}
 		out.WriteString(line + "\n")
 		command, pipe, _ := strings.Cut(command, " | ")
-		_, stdout, stderr := runCommand(t.Context(), strings.Fields(command)...)
+		args := strings.Fields(command)
+		files := aside(t, args)
+		_, stdout, stderr := runCommand(t.Context(), args...)
 		out.WriteString(piped(t, stdout+stderr, pipe))
+		for shown, drawn := range files {
+			sameFile(t, shown, drawn)
+		}
 	}
 	return out.String()
+}
+
+// shownFiles is where the files are that the README's commands write and the README
+// shows.
+const shownFiles = "testdata/readme/"
+
+// aside lets a command write its files into a directory of the test instead of where
+// the README shows them from; the result names both.
+func aside(t *testing.T, args []string) map[string]string {
+	files := map[string]string{}
+	for i, a := range args {
+		if strings.HasPrefix(a, shownFiles) && i > 0 && slices.Contains([]string{"--picture", "--output", "--write", "-o"}, args[i-1]) {
+			files[a] = filepath.Join(t.TempDir(), filepath.Base(a))
+			args[i] = files[a]
+		}
+	}
+	return files
+}
+
+// sameFile compares a file the README shows with what its command has just written;
+// -update writes it anew.
+func sameFile(t *testing.T, shown, written string) {
+	got, err := os.ReadFile(written)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if *update {
+		if err := os.WriteFile(shown, got, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	if want, err := os.ReadFile(shown); err != nil || !bytes.Equal(got, want) {
+		t.Errorf("%s is not what its command writes (%v); go test ./cmd/playout -run Readme -update writes it", shown, err)
+	}
 }
 
 // piped is what head -N or grep -E 'PATTERN' leaves of a command's lines; an empty

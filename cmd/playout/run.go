@@ -26,13 +26,31 @@ type runOptions struct {
 	doubt, full, quiet         bool
 }
 
-func newRunCmd() *cobra.Command {
-	o := &runOptions{
+func newRunOptions() runOptions {
+	return runOptions{
 		possessions: whole{min: 1, max: model.MaxPossessions},
 		seed:        whole{max: math.MaxUint64},
 		workers:     whole{min: 1, max: maxWorkers},
 		format:      format(report.Table),
 	}
+}
+
+// addTo adds the flags to a command that runs one scenario.
+func (o *runOptions) addTo(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.SortFlags = false
+	f.Var(&o.possessions, "possessions", "build-ups to play (default: the file's)")
+	f.Var(&o.seed, "seed", "names the luck (default: the file's)")
+	f.Var(&o.workers, "workers", "build-ups played at once (default: one for each processor)")
+	f.Var(&o.precision, "precision", "stop once final-third entries are known to plus or minus this")
+	f.BoolVar(&o.doubt, "parameter-doubt", false, "let the intervals cover not knowing the engine's parameters")
+	f.Var(&o.format, "format", "one of "+formatNames())
+	f.StringVarP(&o.output, "output", "o", "", "write the answer to this `file`, all of it or nothing")
+	f.BoolVar(&o.quiet, "quiet", false, "no progress line")
+}
+
+func newRunCmd() *cobra.Command {
+	o := newRunOptions()
 	cmd := &cobra.Command{
 		Use:   "run FILE",
 		Short: "Play a scenario and print what came of it",
@@ -63,17 +81,8 @@ limits.`,
 		Args: oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error { return o.run(cmd, args[0]) },
 	}
-	f := cmd.Flags()
-	f.SortFlags = false
-	f.Var(&o.possessions, "possessions", "build-ups to play (default: the file's)")
-	f.Var(&o.seed, "seed", "names the luck (default: the file's)")
-	f.Var(&o.workers, "workers", "build-ups played at once (default: one for each processor)")
-	f.Var(&o.precision, "precision", "stop once final-third entries are known to plus or minus this")
-	f.BoolVar(&o.doubt, "parameter-doubt", false, "let the intervals cover not knowing the engine's parameters")
-	f.Var(&o.format, "format", "one of "+formatNames())
-	f.StringVar(&o.output, "output", "", "write the answer to this `file`, all of it or nothing")
-	f.BoolVar(&o.full, "full", false, "print every table (csv and json always hold everything)")
-	f.BoolVar(&o.quiet, "quiet", false, "no progress line")
+	o.addTo(cmd)
+	cmd.Flags().BoolVar(&o.full, "full", false, "print every table (csv and json always hold everything)")
 	return cmd
 }
 
@@ -86,19 +95,14 @@ func oneFile(cmd *cobra.Command, args []string) error {
 }
 
 func (o *runOptions) run(cmd *cobra.Command, file string) error {
-	if o.doubt && o.precision > 0 {
-		return usagef("--precision and --parameter-doubt do not go together: more build-ups narrow chance alone, not the doubt about the parameters; give --possessions instead of --precision")
+	if err := o.check(); err != nil {
+		return err
 	}
 	sc, files, err := scenario.LoadFiles(file)
 	if err != nil {
 		return err
 	}
-	if o.possessions.set {
-		sc.Possessions = int(o.possessions.value)
-	}
-	if o.seed.set {
-		sc.Seed = o.seed.value
-	}
+	o.lay(sc)
 	if err := prepareOutput(cmd, &o.output, files); err != nil {
 		return err
 	}
@@ -106,9 +110,7 @@ func (o *runOptions) run(cmd *cobra.Command, file string) error {
 	if err != nil {
 		return err
 	}
-	summary := report.Summarise(sc, result, report.Run{
-		Precision: float64(o.precision), Version: version(), Revision: sim.Revision,
-	})
+	summary := o.summarise(sc, result)
 	var answer bytes.Buffer
 	if err := summary.Write(&answer, report.Format(o.format), o.full); err != nil {
 		return err
@@ -120,6 +122,28 @@ func (o *runOptions) run(cmd *cobra.Command, file string) error {
 		return fmt.Errorf("%w: the answer is partial", errInterrupted)
 	}
 	return nil
+}
+
+// check refuses flags that do not go together.
+func (o *runOptions) check() error {
+	if o.doubt && o.precision > 0 {
+		return usagef("--precision and --parameter-doubt do not go together: more build-ups narrow chance alone, not the doubt about the parameters; give --possessions instead of --precision")
+	}
+	return nil
+}
+
+// lay puts what the flags say over a scenario.
+func (o *runOptions) lay(sc *model.Scenario) {
+	if o.possessions.set {
+		sc.Possessions = int(o.possessions.value)
+	}
+	if o.seed.set {
+		sc.Seed = o.seed.value
+	}
+}
+
+func (o *runOptions) summarise(sc *model.Scenario, result *sim.Result) *report.Summary {
+	return report.Summarise(sc, result, report.Run{Precision: float64(o.precision), Version: version(), Revision: sim.Revision})
 }
 
 // play runs the scenario with a progress line. A run cut short is no error as

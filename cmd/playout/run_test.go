@@ -81,10 +81,10 @@ func TestOutputFile(t *testing.T) {
 		t.Skip("no symbolic links here")
 	}
 	for _, path := range []string{filepath.Join(dir, "new.txt"), old, link} {
-		if err := checkOutput(path, []string{input}); err != nil {
+		if err := checkOutput("output", path, []string{input}); err != nil {
 			t.Fatal(err)
 		}
-		if err := writeOutput(path, []byte("answer for "+path)); err != nil {
+		if err := writeOutput("output", path, []byte("answer for "+path)); err != nil {
 			t.Fatal(err)
 		}
 		got, err := os.ReadFile(path)
@@ -99,7 +99,7 @@ func TestOutputFile(t *testing.T) {
 		t.Errorf("the permissions became %v", info.Mode())
 	}
 	for _, bad := range []string{dir, filepath.Join(dir, "none", "x"), input} {
-		if err := checkOutput(bad, []string{input}); err == nil || strings.Contains(err.Error(), ".tmp") {
+		if err := checkOutput("output", bad, []string{input}); err == nil || strings.Contains(err.Error(), ".tmp") {
 			t.Errorf("checkOutput(%s): %v", bad, err)
 		}
 	}
@@ -124,7 +124,7 @@ func TestOutputIsStandardInput(t *testing.T) {
 	old := os.Stdin
 	os.Stdin = in
 	defer func() { os.Stdin = old }()
-	if err := checkOutput(plan, nil); err == nil || !strings.Contains(err.Error(), "from which the scenario is read") {
+	if err := checkOutput("output", plan, nil); err == nil || !strings.Contains(err.Error(), "from which the scenario is read") {
 		t.Errorf("standard input as output: %v", err)
 	}
 }
@@ -137,7 +137,7 @@ func TestOutputThroughDanglingLink(t *testing.T) {
 	if err := os.Symlink("answer.txt", link); err != nil {
 		t.Skip("no symbolic links here")
 	}
-	if err := writeOutput(link, []byte("answer")); err != nil {
+	if err := writeOutput("output", link, []byte("answer")); err != nil {
 		t.Fatal(err)
 	}
 	if got, err := os.ReadFile(filepath.Join(dir, "answer.txt")); err != nil || string(got) != "answer" {

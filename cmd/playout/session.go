@@ -6,8 +6,10 @@ import (
 	"fmt"
 	"io/fs"
 	"maps"
+	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -68,7 +70,7 @@ func sessionOf(cmd *cobra.Command) *session { return cmd.Context().Value(session
 // merged are the parts that playout merge gives to the command it repeats.
 type merged struct {
 	dir   *parts.Dir
-	where string // the directories
+	where []string // the directories
 }
 
 type mergedKey struct{}
@@ -76,8 +78,8 @@ type mergedKey struct{}
 func (s *session) check() error {
 	flags := s.cmd.Flags()
 	if m, ok := s.cmd.Context().Value(mergedKey{}).(merged); ok {
-		s.merged, s.where = m.dir, m.where
-		return nil
+		s.merged, s.where = m.dir, strings.Join(m.where, ", ")
+		return s.apart(m.where)
 	}
 	switch {
 	case flags.Changed("parts") && s.where == "":
@@ -92,6 +94,23 @@ func (s *session) check() error {
 	for _, name := range []string{"output", "picture", "write"} {
 		if s.shard.Of > 0 && flags.Changed(name) {
 			return usagef("--%s and --shard do not go together: a share has no answer; give --%s to playout merge", name, name)
+		}
+	}
+	return s.apart([]string{s.where})
+}
+
+// apart refuses to write an answer over what one of the directories keeps.
+func (s *session) apart(dirs []string) error {
+	for _, name := range []string{"output", "picture", "write"} {
+		f := s.cmd.Flags().Lookup(name)
+		if f == nil || !parts.Keeps(filepath.Base(f.Value.String())) {
+			continue
+		}
+		at, err := os.Stat(filepath.Dir(f.Value.String()))
+		for _, dir := range dirs {
+			if kept, failed := os.Stat(dir); dir != "" && err == nil && failed == nil && os.SameFile(at, kept) {
+				return usagef("--%s is %q, where build-ups are kept; name another file", name, f.Value)
+			}
 		}
 	}
 	return nil

@@ -2,13 +2,10 @@ package main
 
 import (
 	"bytes"
-	"path/filepath"
-	"strings"
 
 	"github.com/spf13/cobra"
 
-	"playout/internal/draw"
-	"playout/internal/picture"
+	"playout/internal/page"
 	"playout/internal/report"
 	"playout/internal/still"
 	"playout/scenarios"
@@ -71,7 +68,7 @@ again: playout help json.`,
 	f.SortFlags = false
 	f.Var(&o.format, "format", "one of "+formatNames())
 	f.StringVar(&o.output, "output", "", "write the answer to this `file`, all of it or nothing")
-	f.StringVar(&o.picture, "picture", "", "draw it into this `file`, .svg or .png")
+	addPicture(cmd, &o.picture)
 	f.BoolVar(&o.upright, "upright", false, "draw the attack up the picture, for a phone")
 	f.BoolVar(&o.full, "full", false, "print every option (csv and json always do)")
 	f.BoolVar(&o.example, "example", false, "print a still to start from and do nothing else")
@@ -86,16 +83,8 @@ func (o *stillOptions) judge(cmd *cobra.Command, file string) error {
 	if err := prepareOutput(cmd, &o.output, scene.Files); err != nil {
 		return err
 	}
-	if cmd.Flags().Changed("picture") {
-		if err := picture.Check(o.picture); err != nil {
-			return usagef("--picture: %w", err)
-		}
-		if o.picture == o.output {
-			return usagef("--picture and --output name the same file")
-		}
-		if err := checkOutput(o.picture, scene.Files); err != nil {
-			return err
-		}
+	if err := preparePicture(cmd, o.picture, o.output, scene.Files); err != nil {
+		return err
 	}
 	answer := report.NewStill(report.StillRun{
 		File: file, Title: scene.Title, Still: &scene.Still, Judgement: scene.Still.Judge(nil), Version: version(), Revision: sim.Revision,
@@ -105,21 +94,13 @@ func (o *stillOptions) judge(cmd *cobra.Command, file string) error {
 		return err
 	}
 	if o.picture != "" {
-		image, err := encodeScene(o.picture, answer.Scene(o.upright))
+		image, err := (&page.Figure{Scene: answer.Scene(o.upright)}).Encode(o.picture)
 		if err != nil {
 			return err
 		}
-		if err := writeOutput(o.picture, image); err != nil {
+		if err := writeOutput("picture", o.picture, image); err != nil {
 			return err
 		}
 	}
 	return deliver(cmd, o.output, text.Bytes())
-}
-
-// encodeScene draws for a file of that name: .svg or .png.
-func encodeScene(name string, scene *draw.Scene) ([]byte, error) {
-	if strings.EqualFold(filepath.Ext(name), ".png") {
-		return scene.PNG(draw.Light, 2)
-	}
-	return scene.SVG(""), nil
 }

@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"playout/internal/experiment"
+	"playout/internal/page"
 	"playout/internal/picture"
 	"playout/internal/report"
 	"playout/internal/scenario"
@@ -77,7 +78,7 @@ answer, 1 no answer, 2 wrong use, 130 partial answer.`,
 	f.Lookup("format").Value = &sweepFormat{&o.format}
 	f.Lookup("format").Usage = "one of " + formatNames() + ", " + string(report.Parquet)
 	f.StringArrayVar(&o.vary, "vary", nil, "a value and what it becomes: `path=from:to:step` or path=a,b,c; may be repeated")
-	f.StringVar(&o.figure, "figure", "final_third", "the `name` of the figure asked about")
+	f.StringVar(&o.figure, "figure", "final_third", "the `name` of the figure asked about (playout help metrics)")
 	f.StringVar(&o.picture, "picture", "", "draw it into this `file`, .svg or .png")
 	f.BoolVar(&o.paths, "paths", false, "list the paths of the scenario and play nothing")
 	for flag, complete := range map[string]cobra.CompletionFunc{"vary": completeVary, "figure": completeFigure} {
@@ -148,7 +149,14 @@ func (o *sweepOptions) sweep(cmd *cobra.Command, file string) error {
 	if err != nil {
 		return err
 	}
-	return o.deliver(cmd, report.NewSweep(run))
+	answer := report.NewSweep(run)
+	if r := reportingOf(cmd); r != nil {
+		sc := base.Scenario()
+		return r.deliver(cmd, o.output, answer.Partial, []*model.Scenario{sc}, []string{file}, func(again page.Repeat) (*page.Page, error) {
+			return page.Sweep(answer, sc, again)
+		})
+	}
+	return o.deliver(cmd, answer)
 }
 
 // checkOutputs looks at where the answer is to go before anything is played.
@@ -162,16 +170,10 @@ func (o *sweepOptions) checkOutputs(cmd *cobra.Command, inputs []string) error {
 	if !cmd.Flags().Changed("picture") {
 		return nil
 	}
-	if err := picture.Check(o.picture); err != nil {
-		return usagef("--picture: %w", err)
-	}
 	if len(o.vary) > 2 {
 		return usagef("--picture shows one or two values that vary, not %d; leave it out, or vary fewer", len(o.vary))
 	}
-	if o.picture == o.output {
-		return usagef("--picture and --output name the same file")
-	}
-	return checkOutput(o.picture, inputs)
+	return preparePicture(cmd, o.picture, o.output, inputs)
 }
 
 // grid makes the cells of all combinations.
@@ -273,7 +275,7 @@ func (o *sweepOptions) deliver(cmd *cobra.Command, s *report.Sweep) error {
 		if err != nil {
 			return err
 		}
-		if err := writeOutput(o.picture, image); err != nil {
+		if err := writeOutput("picture", o.picture, image); err != nil {
 			return err
 		}
 	}

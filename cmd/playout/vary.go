@@ -36,6 +36,11 @@ func vary(base *scenario.Base, text string) (report.Axis, error) {
 		return a, usagef("--vary %s: %w", text, err)
 	}
 	if p.Kind == scenario.Number || p.Kind == scenario.Whole {
+		for _, v := range a.Values { // YAML would take it for a remark, and the name of the cell would have it
+			if strings.Contains(v, "#") {
+				return a, usagef("--vary %s: %q is not a number", text, v)
+			}
+		}
 		a.Numbers = ascending(a.Values)
 	}
 	for i := range a.Values {
@@ -126,7 +131,7 @@ func steps(text string) ([]string, error) {
 	case n < 0:
 		return nil, fmt.Errorf("a step of %s leads away from %s; write %s:%s:%s", parts[2], parts[1], parts[0], parts[1], number(-step))
 	case n >= mostCells:
-		return nil, fmt.Errorf("these are %.0f values, more than the %d a sweep plays; take a larger step", math.Floor(n)+1, mostCells)
+		return nil, fmt.Errorf("%s values are more than the %d a sweep plays; take a larger step", manyValues(n), mostCells)
 	}
 	whole := math.Round(n)
 	if math.Abs(n-whole) > 1e-6 {
@@ -142,6 +147,14 @@ func steps(text string) ([]string, error) {
 		out = append(out, number(round(from+float64(i)*step, decimals)))
 	}
 	return out, nil
+}
+
+// manyValues is the number of values of n steps in words that stay short.
+func manyValues(n float64) string {
+	if n >= 1e12 {
+		return "so many"
+	}
+	return fmt.Sprintf("these %.0f", math.Floor(n)+1)
 }
 
 func round(x float64, decimals int) float64 {

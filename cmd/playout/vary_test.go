@@ -50,6 +50,8 @@ func TestVary(t *testing.T) {
 		{"defence.block.width=28,,30", "a value is missing", 0},
 		{"defence.block.width=", "a value is missing", 0},
 		{"defence.block.width=28,30,28.0", "is there twice", 0},
+		{"defence.block.width=28,30 # wide", `"30 # wide" is not a number`, 0},
+		{"defence.block.width=28:40:1e-320", "so many values are more than the 10000", 0},
 		{"defence.block=4-4-2-mid,4-4-2-mid", "4-4-2-mid is there twice", 0},
 		{"defence.block.width=" + strings.Repeat("1,", 20000) + "1", "more than 10000 values", 0},
 	} {

@@ -176,3 +176,10 @@ func (s *Scene) head(tip, u r2.Vec, st Style) r2.Vec {
 	s.Polygon(Style{Fill: st.Line, Opacity: st.Opacity}, tip, r2.Add(base, side), r2.Sub(base, side))
 	return base
 }
+
+// Put draws the shapes of another scene with its top left corner at a point.
+func (s *Scene) Put(o *Scene, at r2.Vec) {
+	s.Begin(Group{Move: at})
+	s.shapes = append(s.shapes, o.shapes...)
+	s.End()
+}

@@ -21,7 +21,7 @@ func TestNarrowBlock(t *testing.T) {
 // stand, over 5 s: later the ball is further up in one variant than in the other, and
 // the whole block follows the ball.
 func TestMidfieldLine(t *testing.T) {
-	compare(t, "03-high", "03-in-front", 4000,
+	compare(t, "03-high", "03-in-front", 9000,
 		claim{what: "height of the midfield line, m", of: midfield, says: rises},
 		claim{what: "gap between last and midfield line, m", of: gap, says: rises},
 	)

@@ -124,21 +124,28 @@ func byLane(name, label, unit string, rate bool, decimals int, of func(*Outcome)
 	return out
 }
 
-// FigureNamed is the figure of a name. The error names the nearest ones.
+// FigureNamed is the figure of a name. The error names the nearest ones, or where none
+// is near, all but those by lane.
 func FigureNamed(name string) (Figure, error) {
 	for _, f := range Figures {
 		if f.Name == name {
 			return f, nil
 		}
 	}
-	return Figure{}, fmt.Errorf("there is no figure %q; did you mean %s?", name, strings.Join(nearest(name), " or "))
+	if near, changes := nearest(name); 2*changes <= len(name) {
+		return Figure{}, fmt.Errorf("there is no figure %q; did you mean %s?", name, strings.Join(near, " or "))
+	}
+	var names []string
+	for _, f := range concat(Headline, Switching) {
+		names = append(names, f.Name)
+	}
+	return Figure{}, fmt.Errorf("there is no figure %q; give one of %s, or by lane such as %s", name, strings.Join(names, ", "), Shots[0].Name)
 }
 
 // nearest are the names of the figures that take the fewest changes of a letter to
-// get to from a name: insertions, deletions and replacements (Levenshtein 1966).
-func nearest(name string) []string {
-	var near []string
-	least := -1
+// get to from a name, and how many: insertions, deletions and replacements (Levenshtein 1966).
+func nearest(name string) (near []string, least int) {
+	least = -1
 	for _, f := range Figures {
 		switch d := letters(strings.ToLower(name), f.Name); {
 		case least < 0 || d < least:
@@ -147,7 +154,7 @@ func nearest(name string) []string {
 			near = append(near, f.Name)
 		}
 	}
-	return near
+	return near, least
 }
 
 func letters(a, b string) int {

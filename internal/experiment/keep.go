@@ -37,7 +37,7 @@ func Keep(dir *parts.Dir, cells []Cell, seed uint64) (*Kept, error) {
 }
 
 // keyOf is a hash of all that the cell's outcomes depend on but the engine: every
-// value of the scenario, the seed and the parameters. Title and number of
+// value of the scenario, the seed, the parameters and whose luck it has. Title and number of
 // possessions decide nothing. (JSON says every value exactly in a small
 // part of the time of the canonical YAML.)
 func keyOf(c Cell, seed uint64) (parts.Key, error) {
@@ -46,7 +46,8 @@ func keyOf(c Cell, seed uint64) (parts.Key, error) {
 	text, err := json.Marshal(struct {
 		Scenario *model.Scenario
 		Params   *model.Params
-	}{&sc, c.Params})
+		First    int `json:",omitempty"`
+	}{&sc, c.Params, c.First})
 	return sha256.Sum256(text), err
 }
 

@@ -17,6 +17,7 @@ type Cell struct {
 	Name     string
 	Scenario *model.Scenario
 	Params   *model.Params // of the engine; nil: the defaults
+	First    int           // its possessions have the luck of as many later ones
 }
 
 // Config says which possessions are played, and how.
@@ -134,7 +135,7 @@ func newSession(cells []Cell, cfg Config) *session {
 	for _, c := range cells {
 		sc := *c.Scenario // shares what it points to with the caller's: neither is written
 		sc.Seed = cfg.Seed
-		s.cells = append(s.cells, Cell{c.Name, &sc, c.Params})
+		s.cells = append(s.cells, Cell{c.Name, &sc, c.Params, c.First})
 		s.outcomes = append(s.outcomes, make([]Outcome, cfg.Possessions))
 	}
 	return s
@@ -236,7 +237,7 @@ func (s *session) work(ctx context.Context, next *atomic.Int64, played chan<- in
 			if ctx.Err() != nil {
 				return
 			}
-			out[i] = outcomeOf(games[b.Cell].Play(b.First+i), cell.Scenario.Pitch)
+			out[i] = outcomeOf(games[b.Cell].Play(cell.First+b.First+i), cell.Scenario.Pitch)
 		}
 		played <- s.queue[at]
 	}

@@ -83,6 +83,9 @@ func Join(paths []string, record int) (*Dir, error) {
 	return d, nil
 }
 
+// Keeps reports whether a file of this name in a directory of parts is one of its own.
+func Keeps(name string) bool { return name == manifestName || strings.HasSuffix(name, partSuffix) }
+
 func newIndex(record int) index { return index{record, map[Key][]piece{}} }
 
 // read adds the parts of a directory.

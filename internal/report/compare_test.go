@@ -107,7 +107,7 @@ func TestCompareAnswers(t *testing.T) {
 		{"for the block", 0.3, 3, 0, "final_third", true, "B is worse than A for the side on the ball, and so better for the side in the block, which alone differs."},
 		{"lost less", 0.5, 3, 0, "lost", false, "B is better than A for the side on the ball."},
 		{"a little", 0.5, 3, 0.3, "final_third", false, "B is better than A for the side on the ball, but by too little to be worth having."},
-		{"nothing", 0.4, 3, 0, "final_third", false, "B and A agree in every build-up."},
+		{"nothing", 0.4, 3, 0, "final_third", false, "B and A agree in every build-up played."},
 		{"next to nothing", 0.402, 3, 0, "final_third", false, "Between B and A there is no difference worth having: it is within ±0."},
 		{"other luck", 0.4, 4, 0, "final_third", false, "Whether B is better or worse than A cannot be told yet: at the present difference it would take about"},
 		{"neither is good", 0.4, 4, 0, "final_third/centre", false, "Whether B has more or fewer than A cannot be told yet: at the present difference it would take about"},

@@ -10,6 +10,9 @@ import (
 	"playout/model"
 )
 
+// Document is the answer for people.
+func (c *Compare) Document() *Document { return c.document() }
+
 func (c *Compare) document() *document {
 	d := &document{title: c.title(), answer: c.Answer, facts: c.facts(), notes: c.Notes, tables: []*table{c.scenarioTable()}}
 	if c.Partial {

@@ -39,12 +39,10 @@ func (c *Compare) valuesSentence(i int) string {
 		values = fmt.Sprintf("of 100 build-ups %s %s with %s, %s with A", n(x.Variant), verb, v, n(x.Reference))
 	}
 	if x.Verdict == experiment.Same {
-		return upperFirst(values) + "."
+		return capital(values) + "."
 	}
-	return fmt.Sprintf("%s; difference %s (%s).", upperFirst(values), signedTo(d.Value, f.Decimals), signedSpan(d.Lo, d.Hi, f.Decimals))
+	return fmt.Sprintf("%s; difference %s (%s).", capital(values), signedTo(d.Value, f.Decimals), signedSpan(d.Lo, d.Hi, f.Decimals))
 }
-
-func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // verdictSentence is the answer in one sentence.
 func (c *Compare) verdictSentence(i int) string {
@@ -64,7 +62,7 @@ func (c *Compare) verdictSentence(i int) string {
 	case experiment.More, experiment.Fewer:
 		return fmt.Sprintf("%s has %s than A; which is better is for you to say.", v, compareWords[x.Verdict])
 	case experiment.Same:
-		return fmt.Sprintf("%s and A agree in every build-up.", v)
+		return fmt.Sprintf("%s and A agree in every build-up played.", v)
 	case experiment.Level:
 		most := hundredfold(Number(max(math.Abs(d.Lo), math.Abs(d.Hi))), x.Figure.Decimals+1)
 		return fmt.Sprintf("Between %s and A there is no difference worth having: it is within ±%s %s.", v, most, x.Figure.Unit)
@@ -94,7 +92,7 @@ func opposite(v experiment.Verdict) experiment.Verdict {
 func (c *Compare) othersSentence(i int) string {
 	x := &c.comparisons[i]
 	var better, worse, moved []string
-	open, level := 0, 0
+	open, level, same := 0, 0, 0
 	for k := range x.Others {
 		o := &x.Others[k]
 		switch o.Verdict {
@@ -106,6 +104,8 @@ func (c *Compare) othersSentence(i int) string {
 			moved = append(moved, o.Figure.Label)
 		case experiment.CannotTell:
 			open++
+		case experiment.Same:
+			same++
 		default:
 			level++
 		}
@@ -125,12 +125,23 @@ func (c *Compare) othersSentence(i int) string {
 	list("worse", worse, v != experiment.Worse)
 	list("changed", moved, false)
 	if level > 0 {
-		parts = append(parts, fmt.Sprintf("%d as good as equal", level))
+		parts = append(parts, hardlyDiffer(level))
+	}
+	if same > 0 {
+		parts = append(parts, fmt.Sprintf("%d the same throughout", same))
 	}
 	if open > 0 {
-		parts = append(parts, fmt.Sprintf("%d not to be told yet", open))
+		parts = append(parts, fmt.Sprintf("%d cannot be told yet", open))
 	}
 	return fmt.Sprintf("Of the %d other figures: %s.", len(x.Others), strings.Join(parts, ", "))
+}
+
+// hardlyDiffer counts those without a difference worth having, in the tables' words.
+func hardlyDiffer(n int) string {
+	if n == 1 {
+		return "1 hardly differs"
+	}
+	return fmt.Sprintf("%d hardly differ", n)
 }
 
 // notes are what a reader has to know: doubts first.

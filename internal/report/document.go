@@ -5,6 +5,9 @@ import (
 	"strings"
 )
 
+// Document is an answer for people that another package may lay out.
+type Document = document
+
 // document is an answer for people: what it says first, then its tables, then what
 // lets it be repeated and what has to be known about it.
 type document struct {
@@ -15,6 +18,15 @@ type document struct {
 	facts   string // seed, build-ups, version
 	notes   []string
 }
+
+// Title, Warning ("" for none), Answer, Tables, Facts and Notes are the parts of a
+// document in their order. Nothing in them is escaped.
+func (d *document) Title() string            { return d.title }
+func (d *document) Warning() string          { return d.warning }
+func (d *document) Answer() []string         { return d.answer }
+func (d *document) Tables() []*DocumentTable { return d.tables }
+func (d *document) Facts() string            { return d.facts }
+func (d *document) Notes() []string          { return d.notes }
 
 // caution ends the notes of every experiment.
 const caution = "A model's estimate, to compare ideas with, not a forecast of a match. The intervals cover chance in the model alone. " +

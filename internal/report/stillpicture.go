@@ -166,7 +166,7 @@ func (s *Still) ballMark(v draw.View) r2.Vec {
 	return r2.Add(c, r2.Scale(v.PlayerRadius()+4+v.BallRadius(), r2.Unit(r2.Sub(ahead, c))))
 }
 
-// short is hundredths for the pitch.
+// short is chanceText for the pitch.
 func short(p float64) string {
 	text := strconv.FormatFloat(math.Round(100*p), 'f', 0, 64)
 	if text == "100" && p < 1 {

@@ -76,9 +76,9 @@ func (s *Still) optionTable(title string, options []*StillOption) *table {
 // goals writes goals per 100.
 func goals(x float64) string { return hundredfold(Number(x), 2) }
 
-// brief is hundredths for a table.
+// brief is chanceText for a table.
 func brief(p float64) string {
-	return strings.NewReplacer("under ", "<", "over ", ">").Replace(hundredths(p))
+	return strings.NewReplacer("under ", "<", "over ", ">").Replace(chanceText(p))
 }
 
 // takerTable says who has each pass.
@@ -120,7 +120,7 @@ func likeliest(list []StillTake, n int) string {
 		if text != "" {
 			text += ", "
 		}
-		text += fmt.Sprintf("%d (%s)", list[best].Number, hundredths(list[best].Chance))
+		text += fmt.Sprintf("%d (%s)", list[best].Number, chanceText(list[best].Chance))
 		list[best].Chance = 0
 	}
 	return text

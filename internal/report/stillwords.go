@@ -68,23 +68,23 @@ func (s *Still) sentence(o *StillOption) string {
 	}
 	switch o.Act {
 	case sim.ActShot.String():
-		fmt.Fprintf(&b, ": %s of 100 go in", hundredths(o.Chance))
+		fmt.Fprintf(&b, ": %s of 100 go in", chanceText(o.Chance))
 	case sim.ActPass.String():
-		fmt.Fprintf(&b, ": %s of 100 get there", hundredths(o.Chance))
+		fmt.Fprintf(&b, ": %s of 100 get there", chanceText(o.Chance))
 	default:
-		fmt.Fprintf(&b, ": he keeps the ball %s times of 100", hundredths(o.Chance))
+		fmt.Fprintf(&b, ": he keeps the ball %s times of 100", chanceText(o.Chance))
 	}
 	if o.Detail != nil {
 		if t := o.cutter(); t.Chance >= 0.01 {
-			fmt.Fprintf(&b, "; their %d is the likeliest to cut it out (%s)", t.Number, hundredths(t.Chance))
+			fmt.Fprintf(&b, "; their %d is the likeliest to cut it out (%s)", t.Number, chanceText(t.Chance))
 		}
 	}
 	return b.String()
 }
 
-// hundredths is a chance as so many of a hundred; a chance that is not 0 or 1 does not
+// chanceText is a chance as so many of a hundred; a chance that is not 0 or 1 does not
 // look like it.
-func hundredths(p float64) string {
+func chanceText(p float64) string {
 	switch n := math.Round(100 * p); {
 	case n == 0 && p > 0:
 		return "under 1"
@@ -98,7 +98,7 @@ func hundredths(p float64) string {
 // answer is what he would do most often, and what would be worth most.
 func (s *Still) answer() []string {
 	first := &s.Options[0]
-	out := []string{fmt.Sprintf("%s times of 100 player %d would %s.", hundredths(first.Share), s.Ball.Player, s.doing(first))}
+	out := []string{fmt.Sprintf("%s times of 100 player %d would %s.", chanceText(first.Share), s.Ball.Player, s.doing(first))}
 	best := first
 	for i := range s.Options {
 		if o := &s.Options[i]; !o.Offside && o.balance() > best.balance() {
@@ -108,7 +108,7 @@ func (s *Still) answer() []string {
 	if best == first {
 		out = append(out, "It is also what is worth most, weighed with what a failure costs.")
 	} else {
-		out = append(out, fmt.Sprintf("Weighed with what a failure costs, this is worth most: %s. He would do so %s times of 100.", s.sentence(best), hundredths(best.Share)))
+		out = append(out, fmt.Sprintf("Weighed with what a failure costs, this is worth most: %s. He would do so %s times of 100.", s.sentence(best), chanceText(best.Share)))
 	}
 	var off []string
 	for _, p := range s.Attack {

@@ -14,7 +14,7 @@ import (
 // words, a grid over two.
 func (s *Sweep) Picture() (picture.Drawing, error) {
 	words := picture.Words{Title: s.headline(), Subtitle: s.subtitle(),
-		Note: capital(s.facts()) + " A model's estimate, to compare ideas with, not a forecast of a match; the intervals cover chance in the model alone."}
+		Note: "Playout, " + s.facts() + " A model's estimate, to compare ideas with, not a forecast of a match; the intervals cover chance in the model alone."}
 	if s.Partial {
 		words.Title = "PARTIAL: " + words.Title
 	}

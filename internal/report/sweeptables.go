@@ -32,6 +32,9 @@ func (s *Sweep) Write(w io.Writer, f Format) error {
 	return fmt.Errorf("report: unknown format %q", f)
 }
 
+// Document is the answer for people.
+func (s *Sweep) Document() *Document { return s.document() }
+
 func (s *Sweep) document() *document {
 	d := &document{title: s.title(), answer: s.Answer, facts: s.facts(), notes: s.Notes}
 	if s.Partial {
@@ -59,7 +62,7 @@ const mostColumns = 9
 // comparedWords stand in tables.
 var comparedWords = map[string]string{
 	experiment.CannotTell.String(): "cannot tell yet", experiment.Better.String(): "better", experiment.Worse.String(): "worse",
-	experiment.More.String(): "more", experiment.Fewer.String(): "fewer", experiment.Level.String(): "as good as equal", experiment.Same.String(): "the same",
+	experiment.More.String(): "more", experiment.Fewer.String(): "fewer", experiment.Level.String(): "hardly differs", experiment.Same.String(): "same throughout",
 }
 
 // axes says in a line what the columns of values are.

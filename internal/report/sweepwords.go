@@ -82,9 +82,9 @@ func (s *Sweep) place(x float64) string {
 
 func (s *Sweep) curveSentences() []string {
 	a, last := &s.Axes[0], len(s.Cells)-1
-	by := clean(a.Label)
+	by := inSentence(clean(a.Label))
 	extreme := func(word string, e stats.Extreme) string {
-		text := fmt.Sprintf("%s: %s with the %s at %s, %s %s", s.subject(), word, by, s.place(e.At), s.valued(s.at(e.At)), s.asked.Unit)
+		text := fmt.Sprintf("%s: %s with %s at %s, %s %s", s.subject(), word, by, s.place(e.At), s.valued(s.at(e.At)), s.asked.Unit)
 		if e.From < e.To {
 			text += fmt.Sprintf("; from %s to %s it is too close to call which is %s", s.place(e.From), s.place(e.To), word)
 		}
@@ -101,17 +101,17 @@ func (s *Sweep) curveSentences() []string {
 		return []string{extreme("highest", t.Top), extreme("lowest", t.Bottom)}
 	case stats.Bent:
 		before, after := s.bendChanges()
-		return []string{fmt.Sprintf("%s: turning point where the %s is about %s (%s to %s); from %s up to there the change is %s, from there to %s it is %s.",
+		return []string{fmt.Sprintf("%s: turning point where %s is about %s (%s to %s); from %s up to there the change is %s, from there to %s it is %s.",
 			s.subject(), by, s.place(t.Bend.Value), s.place(t.Bend.Lo), s.place(t.Bend.Hi), a.Values[0], s.signed(before), a.Values[last], s.signed(after)),
 			fmt.Sprintf("In all: %s, %s.", ends, s.asked.Unit)}
 	case stats.Rising:
-		return []string{fmt.Sprintf("%s: more with a larger %s, %s, %s. %s", s.subject(), by, ends, s.asked.Unit, none)}
+		return []string{fmt.Sprintf("%s: more as %s goes up, %s, %s. %s", s.subject(), by, ends, s.asked.Unit, none)}
 	case stats.Falling:
-		return []string{fmt.Sprintf("%s: fewer with a larger %s, %s, %s. %s", s.subject(), by, ends, s.asked.Unit, none)}
+		return []string{fmt.Sprintf("%s: fewer as %s goes up, %s, %s. %s", s.subject(), by, ends, s.asked.Unit, none)}
 	case stats.Uneven:
 		return []string{s.extremesSentence() + " " + none}
 	}
-	return []string{fmt.Sprintf("%s: no change with the %s can be told yet, %s, %s; no two of these values can be told apart.",
+	return []string{fmt.Sprintf("%s: no change with %s can be told yet, %s, %s; no two of these values can be told apart.",
 		s.subject(), by, ends, s.asked.Unit)}
 }
 
@@ -198,6 +198,8 @@ func (s *Sweep) againstSentence() string {
 			experiment.Fewer: "fewer", experiment.CannotTell: "cannot be told yet"}[v]
 		switch {
 		case len(names) == 0:
+		case len(names) == others && others > 1 && v == experiment.CannotTell:
+			parts = append(parts, fmt.Sprintf("none of the %d can be told apart from it yet", others))
 		case len(names) == others && others > 1:
 			parts = append(parts, fmt.Sprintf("all %d %s", others, word))
 		case len(names) > mostNamed:
@@ -209,8 +211,11 @@ func (s *Sweep) againstSentence() string {
 			parts = append(parts, fmt.Sprintf("%s with %s", word, listed(names)))
 		}
 	}
-	if little := len(groups[experiment.Level.String()]) + len(groups[experiment.Same.String()]); little > 0 {
-		parts = append(parts, fmt.Sprintf("as good as equal in %d", little))
+	if level := len(groups[experiment.Level.String()]); level > 0 {
+		parts = append(parts, hardlyDiffer(level))
+	}
+	if same := len(groups[experiment.Same.String()]); same > 0 {
+		parts = append(parts, fmt.Sprintf("%d the same throughout", same))
 	}
 	text := fmt.Sprintf("Against %s, %s %s: %s.", stands, s.number(s.AsItStands.of().Value), s.asked.Unit, strings.Join(parts, "; "))
 	if s.asked.Sense != 0 {
@@ -242,7 +247,7 @@ func (s *Sweep) notes() []string {
 		out = append(out, fmt.Sprintf("PARTIAL: interrupted after %s of %s build-ups of each cell; every figure is of those that were played.",
 			thousands(int64(s.Possessions)), thousands(int64(s.Asked))))
 	}
-	out = append(out, "Verdicts against the scenario as it stands are judged together (Holm): 1 in 20 sweeps without any difference has a false one.")
+	out = append(out, "Verdicts against the scenario as it stands are judged together (Holm's correction): 1 in 20 sweeps without any difference has a false one.")
 	if s.Turning.Shape != notLookedFor && s.Turning.Shape != shapeNames[stats.TooFew] {
 		out = append(out, "A turning point is stated only where intervals of all differences that hold together, or a test of two lines against one, support it; "+
 			"on a curve without one, a false one comes in at most 1 of 20 sweeps. Between the values played nothing is known.")
@@ -251,7 +256,7 @@ func (s *Sweep) notes() []string {
 		out = append(out, fmt.Sprintf("No turning point was looked for: that takes 3 to %d values and %d build-ups of each.", stats.MostJoint, stats.LeastTurning))
 	}
 	if s.gain > 0 {
-		out = append(out, fmt.Sprintf("All cells have the same luck: with luck of their own, the differences to the scenario as it stands would have needed %.1f times as many build-ups (median).", s.gain))
+		out = append(out, fmt.Sprintf("All cells have the same luck: with luck of their own, the differences to the scenario as it stands would have needed %.1f times as many build-ups (half of them more, half fewer).", s.gain))
 	}
 	return append(out, caution)
 }

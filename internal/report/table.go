@@ -32,6 +32,26 @@ type table struct {
 	texts int  // so many columns are, from the first; 0 stands for 1
 
 	verbatim bool // the title is a name, printed as it is
+
+	list []string // sentences in the place of rows
+}
+
+// DocumentTable is a table that another package may lay out.
+type DocumentTable = table
+
+// Title, Note ("" for none), Head and Rows are the parts of a table. A row whose first
+// cell is empty is a gap. Nothing in them is escaped.
+func (t *table) Title() string    { return t.title }
+func (t *table) Note() string     { return t.note }
+func (t *table) Head() []string   { return t.head }
+func (t *table) Rows() [][]string { return t.rows }
+
+// List is sentences that a table has in the place of rows; nil when it has rows.
+func (t *table) List() []string { return t.list }
+
+// Words reports whether a column holds words, which are set to the left.
+func (t *table) Words(column int) bool {
+	return column == 0 || t.left || t.units && column == len(t.head)-1
 }
 
 // add appends a row.
@@ -42,6 +62,17 @@ func (t *table) gap() { t.add(make([]string, len(t.head))...) }
 
 // writeTerminal prints the table without rules, for reading in a terminal.
 func (t *table) writeTerminal(w io.Writer) error {
+	if t.list != nil {
+		var b strings.Builder
+		b.WriteString(strings.ToUpper(t.title) + "\n")
+		for _, item := range t.list {
+			for i, line := range wrap(item, maxColumns-2*len(indent)) {
+				b.WriteString(indent + []string{"- ", indent}[min(i, 1)] + line + "\n")
+			}
+		}
+		_, err := io.WriteString(w, b.String())
+		return err
+	}
 	ascii := tw.NewSymbols(tw.StyleASCII)
 	r := renderer.NewBlueprint(tw.Rendition{
 		Borders: tw.BorderNone,
@@ -72,7 +103,25 @@ func (t *table) writeTerminal(w io.Writer) error {
 }
 
 // writeMarkdown prints the table as a section of a Markdown document.
-func (t *table) writeMarkdown(w io.Writer) error {
+func (t *table) writeMarkdown(w io.Writer) error { return t.markdownUnder(w, "##") }
+
+// Markdown is the table as a section under a heading such as "###".
+func (t *table) Markdown(heading string) (string, error) {
+	var b strings.Builder
+	err := t.markdownUnder(&b, heading)
+	return b.String(), err
+}
+
+func (t *table) markdownUnder(w io.Writer, heading string) error {
+	if t.list != nil {
+		var b strings.Builder
+		b.WriteString(heading + " " + escapeMarkdown(t.title) + "\n\n")
+		for _, item := range t.list {
+			b.WriteString("- " + escapeMarkdown(item) + "\n")
+		}
+		_, err := io.WriteString(w, b.String())
+		return err
+	}
 	dense := *t
 	dense.rows = slices.DeleteFunc(slices.Clone(t.rows), func(row []string) bool { return row[0] == "" })
 	text, err := dense.render(renderer.NewMarkdown(), tw.Padding{Left: " ", Right: " "}, escapeMarkdown)
@@ -80,7 +129,7 @@ func (t *table) writeMarkdown(w io.Writer) error {
 		return err
 	}
 	var b strings.Builder
-	b.WriteString("## " + escapeMarkdown(t.title) + "\n\n")
+	b.WriteString(heading + " " + escapeMarkdown(t.title) + "\n\n")
 	if t.note != "" {
 		b.WriteString(escapeMarkdown(t.note) + "\n\n")
 	}
@@ -143,5 +192,8 @@ var markdownMarks = strings.NewReplacer(
 	`\`, `\\`, "|", `\|`, "`", "\\`", "*", `\*`, "_", `\_`, "[", `\[`, "]", `\]`,
 	"<", "&lt;", ">", "&gt;", "&", "&amp;", "#", `\#`, "~", `\~`,
 )
+
+// EscapeMarkdown makes a text stand in Markdown as it is.
+func EscapeMarkdown(s string) string { return escapeMarkdown(s) }
 
 func escapeMarkdown(s string) string { return markdownMarks.Replace(s) }

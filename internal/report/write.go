@@ -26,9 +26,9 @@ var Formats = []Format{Table, Markdown, CSV, JSON}
 func (s *Summary) Write(w io.Writer, f Format, full bool) error {
 	switch f {
 	case Table:
-		return s.writeTerminal(w, full)
+		return s.Document(full).terminal(w)
 	case Markdown:
-		return s.writeMarkdown(w, full)
+		return s.Document(full).markdown(w)
 	case CSV:
 		return s.writeCSV(w)
 	case JSON:
@@ -72,51 +72,12 @@ func (s *Summary) facts() string {
 		s.Seed, played, s.TickS.text(), s.Version, s.Revision)
 }
 
-func (s *Summary) writeTerminal(w io.Writer, full bool) error {
-	var b strings.Builder
-	paragraph := func(text string) {
-		for _, line := range wrap(text, maxColumns) {
-			b.WriteString(line + "\n")
-		}
-	}
-	paragraph(cut(s.title(), maxColumns))
+// Document is the summary for people, with all its tables or with those that answer
+// the question.
+func (s *Summary) Document(full bool) *Document {
+	d := &document{title: s.title(), answer: []string{strings.Join(s.Answer, " ")}, tables: s.tables(full), facts: s.facts(), notes: s.footnotes()}
 	if s.Partial {
-		paragraph(s.Notes[0])
+		d.warning = s.Notes[0]
 	}
-	b.WriteByte('\n')
-	paragraph(strings.Join(s.Answer, " "))
-	b.WriteByte('\n')
-	for _, t := range s.tables(full) {
-		if err := t.writeTerminal(&b); err != nil {
-			return err
-		}
-		b.WriteByte('\n')
-	}
-	paragraph("Run: " + s.facts())
-	for _, n := range s.footnotes() {
-		paragraph(n)
-	}
-	_, err := io.WriteString(w, b.String())
-	return err
-}
-
-func (s *Summary) writeMarkdown(w io.Writer, full bool) error {
-	var b strings.Builder
-	b.WriteString("# " + escapeMarkdown(s.title()) + "\n\n")
-	if s.Partial {
-		b.WriteString("**" + escapeMarkdown(s.Notes[0]) + "**\n\n")
-	}
-	b.WriteString(escapeMarkdown(strings.Join(s.Answer, " ")) + "\n\n")
-	for _, t := range s.tables(full) {
-		if err := t.writeMarkdown(&b); err != nil {
-			return err
-		}
-		b.WriteByte('\n')
-	}
-	b.WriteString("Run: " + escapeMarkdown(s.facts()) + "\n")
-	for _, n := range s.footnotes() {
-		b.WriteString("\n" + escapeMarkdown(n) + "\n")
-	}
-	_, err := io.WriteString(w, b.String())
-	return err
+	return d
 }

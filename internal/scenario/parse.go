@@ -62,8 +62,11 @@ func parse(src *source, faults *faults) *node {
 	return p.convert(root, 0)
 }
 
+// nothingThere is said of a text that holds nothing, or null.
+const nothingThere = "the file is empty"
+
 func empty(src *source, faults *faults) {
-	faults.add(src.start(), "", "the file is empty", src.begins)
+	faults.add(src.start(), "", nothingThere, src.begins)
 }
 
 // unreadable finds what makes a file no text for people: size, encoding,

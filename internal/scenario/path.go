@@ -169,6 +169,9 @@ func (p *Path) parse(s Setting, src *source) (*node, error) {
 	}
 	var found faults
 	value := parse(src, &found)
+	if value == nil && len(found) > 0 && found[0].what == nothingThere {
+		return nil, refused(s, "has no value", "write PATH=VALUE, such as "+p.Path+"="+p.Value)
+	}
 	if len(found) > 0 {
 		return nil, refused(s, found[0].what, found[0].mend)
 	}

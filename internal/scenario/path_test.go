@@ -99,6 +99,7 @@ func TestSettingFaults(t *testing.T) {
 		{"attack.players.7.pace", "-1", "attack.players.7.pace=-1: -1 is outside 0 to 100 percentile; give a value in that range"},
 		{"attack.plan.tempo", "quick", `attack.plan.tempo=quick: "quick" is not a number; write a number such as 50`},
 		{"attack.plan.tempo", "", "attack.plan.tempo=: has no value; write PATH=VALUE, such as attack.plan.tempo=1.3"},
+		{"attack.plan.tempo", "null", "attack.plan.tempo=null: has no value; write PATH=VALUE, such as attack.plan.tempo=1.3"},
 		{"attack.plan.tempo", "1: 2", `attack.plan.tempo=1: 2: needs a number, not a mapping (keys with values); write a number such as 50`},
 		{"defence.block", "4-4-3-mid", `defence.block=4-4-3-mid: unknown word "4-4-3-mid"; write one of `},
 		{"attack.structure.build_up", "4-4-3", `attack.structure.build_up=4-4-3: shape "4-4-3" adds up to 11 outfield players; the rows must add up to 10`},

@@ -1,0 +1,55 @@
+package report
+
+import (
+	"errors"
+	"fmt"
+
+	"playout/internal/picture"
+)
+
+// Picture shows by how much every variant differs from the reference in the figures
+// of which a build-up either counts or does not; xG, whose differences are much
+// smaller numbers, stays in the tables.
+func (c *Compare) Picture() (*picture.Rows, error) {
+	if c.Possessions < 2 {
+		return nil, errors.New("there is nothing to draw: too little was played")
+	}
+	zero := 0.0
+	r := &picture.Rows{
+		Words: picture.Words{
+			Title:    c.verdictSentence(0),
+			Subtitle: c.versus() + ": difference per 100 build-ups, each with its own 95% interval",
+			Note: fmt.Sprintf("Seed %d, %s build-ups of each with the same luck. A model's estimate, to compare ideas with, not a forecast.",
+				c.Seed, thousands(int64(c.Possessions))),
+		},
+		X: "more or less than A, per 100 build-ups", Level: &zero, Marked: 1,
+	}
+	for i := range c.comparisons {
+		s := picture.Series{Name: fmt.Sprintf("%s: %s", c.Comparisons[i].Variant, c.Scenarios[i+1].Title)}
+		contrasts := append([]Contrast{c.Comparisons[i].Asked}, c.Comparisons[i].Others...)
+		figures := append(c.comparisons[i].Others[:0:0], c.comparisons[i].Asked)
+		figures = append(figures, c.comparisons[i].Others...)
+		for k, x := range contrasts {
+			if k > 0 && !figures[k].Figure.Rate {
+				continue
+			}
+			if i == 0 {
+				r.Names = append(r.Names, x.Label)
+			}
+			s.Values = append(s.Values, picture.Interval{Value: float64(x.Difference), Lo: float64(x.Low), Hi: float64(x.High)})
+		}
+		r.Series = append(r.Series, s)
+	}
+	if c.Partial {
+		r.Note = "PARTIAL. " + r.Note
+	}
+	return r, nil
+}
+
+// versus names who is compared with whom; several variants are named in the legend.
+func (c *Compare) versus() string {
+	if len(c.Scenarios) == 2 {
+		return fmt.Sprintf("B, %s, against A, %s", c.Scenarios[1].Title, c.Scenarios[0].Title)
+	}
+	return "Variants against A, " + c.Scenarios[0].Title
+}

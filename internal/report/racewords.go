@@ -1,0 +1,279 @@
+package report
+
+import (
+	"fmt"
+	"strconv"
+
+	"playout/internal/explain"
+)
+
+// raceNouns name the races of a focus, raceWon what winning one means.
+var raceNouns = [explain.NumFocuses]string{"switches of play", "passes to an overlap", "passes to an underlap", "passes forward into the centre", "presses"}
+
+func (r *Race) wonMeans() string {
+	if r.focus == explain.PressRace {
+		return fmt.Sprintf("the ball is passed on before the presser is within %.0f m", explain.PressureAt)
+	}
+	return fmt.Sprintf("the receiver has played on, or carried it %.0f m forward, before a defender is within %.0f m", explain.CarriedBy, explain.ThereAt)
+}
+
+func (r *Race) answer() []string {
+	if r.All.Races == 0 {
+		return []string{fmt.Sprintf("In %s there are no %s, so there is no race to explain.", plural(r.Possessions, "build-up"), raceNouns[r.focus])}
+	}
+	w := r.Won
+	first := fmt.Sprintf("Of 100 %s the ball wins %s (%s to %s): %s.", raceNouns[r.focus], percent1(w.Rate), percent1(w.Low), percent1(w.High), r.wonMeans())
+	if r.Won.Count > 0 && r.Losers.Races > 0 {
+		first += fmt.Sprintf(" After a race won %s get into the final third, after one lost %s.", of100(r.Winners.Entered), of100(r.Losers.Entered))
+	}
+	return []string{first, r.whyLost() + r.whatChanges()}
+}
+
+// percent1 is a share in 100 without a sign.
+func percent1(n Number) string { return hundredfold(n, 0) }
+
+func of100(s Share) string { return hundredfold(s.Rate, 0) + " of 100" }
+
+// whyLost sets those lost beside those won.
+func (r *Race) whyLost() string {
+	if r.Losers.Races == 0 {
+		return "None was lost. "
+	}
+	if r.focus == explain.PressRace {
+		return fmt.Sprintf("Where it is lost the presser is there after %s s; where it is won the ball is gone after %s s. ",
+			fixed(r.Losers.First.Median, 1), fixed(r.Winners.Left.Median, 1))
+	}
+	missed := r.Losers.Races - r.Losers.Reached.Count
+	text := fmt.Sprintf("Of the %s lost %s never reach their man", thousands(r.Losers.Races), thousands(missed))
+	if r.Losers.Reached.Count > 0 && r.Losers.There.Median.Known() {
+		text += fmt.Sprintf("; when they do, the block is there %s s after the ball", fixed(r.Losers.There.Median, 1))
+		if r.Winners.Left.Median.Known() {
+			text += fmt.Sprintf(", while in races won he has played on after %s s", fixed(r.Winners.Left.Median, 1))
+		}
+	}
+	return text + ". "
+}
+
+// whatChanges says which levers win half of the races.
+func (r *Race) whatChanges() string {
+	var yes, no []string
+	for i := range r.Changes {
+		c := &r.Changes[i]
+		switch c.Outcome {
+		case explain.Reaches.String():
+			yes = append(yes, fmt.Sprintf("%s %s (now %s)", c.label, c.value(c.At), c.value(c.Now)))
+		case explain.Never.String():
+			no = append(no, c.label)
+		}
+	}
+	goal := "Half would be won"
+	if float64(r.Won.Rate) > explain.Half {
+		goal = "Only half would be won"
+	}
+	switch {
+	case len(yes) == 0 && len(no) == 0:
+		return ""
+	case len(yes) == 0:
+		return "Nothing tried by itself takes it to a half: " + listed(no) + "."
+	case len(no) == 0:
+		return goal + " with " + either(yes) + "."
+	}
+	return goal + " with " + either(yes) + "; " + listed(no) + " alone cannot do it."
+}
+
+func either(names []string) string {
+	if len(names) == 1 {
+		return names[0]
+	}
+	out := names[0]
+	for _, n := range names[1 : len(names)-1] {
+		out += ", " + n
+	}
+	return out + ", or " + names[len(names)-1]
+}
+
+// value of a lever with its unit.
+func (c *Change) value(x Number) string {
+	d := 1
+	if c.whole {
+		d = 0
+	}
+	return fixed(x, d) + " " + c.Unit
+}
+
+func (r *Race) notes(run RaceRun) []string {
+	var out []string
+	if r.Partial {
+		out = append(out, fmt.Sprintf("PARTIAL: interrupted after %s of %s build-ups and %d of %d things to change.",
+			thousands(r.Possessions), thousands(r.Asked), len(run.Changes), len(run.Levers)))
+	}
+	if r.Possessions < few || r.All.Races < 100 {
+		out = append(out, fmt.Sprintf("Only %s in %s: read the intervals, not the shares.", plural(r.All.Races, "race"), plural(r.Possessions, "build-up")))
+	}
+	return append(out,
+		"The speed of passes is a parameter of the engine, for both teams and for passes along the ground alone; pinning men are added from the front. What is moved changes more than the race: see what else by playout compare or sweep.",
+		caution)
+}
+
+func (r *Race) title() string {
+	if r.Title == "" {
+		return "The ball against the block: untitled scenario"
+	}
+	return "The ball against the block: " + r.Title
+}
+
+func (r *Race) document() *document {
+	d := &document{title: r.title(), answer: r.Answer, notes: r.Notes}
+	played := thousands(r.Possessions) + " build-ups"
+	if r.Partial {
+		played = "PARTIAL: " + thousands(r.Possessions) + " of " + thousands(r.Asked) + " build-ups"
+		d.warning, d.notes = r.Notes[0], r.Notes[1:]
+	}
+	d.facts = fmt.Sprintf("seed %d, %s, %s of each variant of the search with the same luck, tick %s s, version %s, engine revision %d.",
+		r.Seed, played, thousands(r.Search), r.TickS.text(), r.Version, r.Revision)
+	if r.All.Races == 0 {
+		return d
+	}
+	d.tables = append(d.tables, r.figureTable(), r.menTable())
+	if len(r.Changes) > 0 {
+		d.tables = append(d.tables, r.changeTable())
+	}
+	return d
+}
+
+func (r *Race) figureTable() *table {
+	t := &table{
+		title: "The race", head: []string{raceNouns[r.focus], "all", "won", "lost"},
+		note: fmt.Sprintf("Medians, with quartiles in brackets. Won: %s. To look at a typical one: playout replay %s%s --possession NUMBER.",
+			r.wonMeans(), shortFile(r.File), r.again),
+	}
+	columns := []*RaceFigures{&r.All, &r.Winners, &r.Losers}
+	row := func(name string, of func(f *RaceFigures) string) {
+		cells := []string{name}
+		for _, f := range columns {
+			cells = append(cells, of(f))
+		}
+		t.add(cells...)
+	}
+	spread := func(s Spread, decimals int) string {
+		if !s.Median.Known() {
+			return "not in half of them"
+		}
+		high := "-"
+		if s.High.Known() {
+			high = fixed(s.High, decimals)
+		}
+		return fmt.Sprintf("%s (%s to %s)", fixed(s.Median, decimals), fixed(s.Low, decimals), high)
+	}
+	some := func(name string, of func(f *RaceFigures) Spread) {
+		row(name, func(f *RaceFigures) string {
+			if f.Races == 0 {
+				return "-"
+			}
+			return spread(of(f), 1)
+		})
+	}
+	row("races", func(f *RaceFigures) string { return thousands(f.Races) })
+	row("per 100 build-ups", func(f *RaceFigures) string { return fixed(scaled(f.Races, r.Possessions, 100), 1) })
+	if r.focus == explain.PressRace {
+		row("passed on or shot", func(f *RaceFigures) string { return percent(f.Reached.Rate) })
+		some("time until the ball is let go, s", func(f *RaceFigures) Spread { return f.Seconds })
+		some("presser when it is let go, m away", func(f *RaceFigures) Spread { return f.Near })
+	} else {
+		row("reach a team-mate", func(f *RaceFigures) string { return percent(f.Reached.Rate) })
+		some("time of the ball, s", func(f *RaceFigures) Spread { return f.Seconds })
+		some("nearest defender when it arrives, m", func(f *RaceFigures) Spread { return f.Near })
+		some("block's edge short of the ball then, m", func(f *RaceFigures) Spread { return f.Edge })
+		some("block there after (3 m), s", func(f *RaceFigures) Spread { return f.There })
+		some("first pressure after (2 m), s", func(f *RaceFigures) Spread { return f.First })
+		some("played on after, s", func(f *RaceFigures) Spread { return f.Left })
+	}
+	row("then into the final third", func(f *RaceFigures) string { return percent(f.Entered.Rate) })
+	row("typical scene", func(f *RaceFigures) string { return sceneText(f.Typical) })
+	row("- sets out after, s", func(f *RaceFigures) string { return fixed(f.TypicalS, 1) })
+	return t
+}
+
+// mostMen is how many players the table of a race shows.
+const mostMen = 6
+
+func (r *Race) menTable() *table {
+	t := &table{title: "Whose races they are", head: []string{"player", "races", "won, %", intervalHead}}
+	for i := range r.Players[:min(len(r.Players), mostMen)] {
+		m := &r.Players[i]
+		t.add(who(m.Number, m.Name, m.Position), thousands(m.Won.Of), hundredfold(m.Won.Rate, 1), interval(m.Won))
+	}
+	return t
+}
+
+func (r *Race) changeTable() *table {
+	half := "won"
+	if float64(r.Won.Rate) > explain.Half {
+		half = "no more than a half won"
+	}
+	t := &table{
+		title: "What would have to change for half of them to be " + half,
+		head:  []string{"one thing at a time", "now", "tried", "half at", "surely between", "most won", "at", intervalHead},
+		note:  "Each value was played with the same luck. Between: outside, as far as was tried, the share won is surely below or above a half.",
+	}
+	for i := range r.Changes {
+		c := &r.Changes[i]
+		at, between := "never", "-"
+		switch c.Outcome {
+		case explain.Reaches.String():
+			at, between = c.value(c.At), c.short(c.From)+" to "+c.short(c.To)
+		case explain.TooFew.String():
+			at = "too few races"
+		}
+		t.add(c.label, c.value(c.Now), c.short(c.Low)+" to "+c.short(c.High), at, between,
+			percent(c.Best.Won.Rate), c.short(c.Best.Value), span(c.Best.Won.Low, c.Best.Won.High, 100, 0))
+	}
+	return t
+}
+
+func (c *Change) short(x Number) string {
+	d := 1
+	if c.whole {
+		d = 0
+	}
+	return fixed(x, d)
+}
+
+func (r *Race) rows() [][]string {
+	out := [][]string{{"table", "name", "detail", "count", "of", "value", "low", "high", "possession"}}
+	count := func(n int64) string { return strconv.FormatInt(n, 10) }
+	w := r.Won
+	out = append(out, []string{"race", "won", "", count(w.Count), count(w.Of), w.Rate.text(), w.Low.text(), w.High.text(), ""})
+	for _, of := range []struct {
+		name string
+		f    *RaceFigures
+	}{{"all", &r.All}, {"won", &r.Winners}, {"lost", &r.Losers}} {
+		id := ""
+		if of.f.Typical != nil {
+			id = strconv.Itoa(*of.f.Typical)
+		}
+		shares := func(name string, s Share) {
+			out = append(out, []string{"race", name, of.name, count(s.Count), count(s.Of), s.Rate.text(), "", "", id})
+		}
+		shares("reached", of.f.Reached)
+		for _, s := range []struct {
+			name string
+			s    Spread
+		}{{"ball_s", of.f.Seconds}, {"nearest_defender_m", of.f.Near}, {"beyond_the_block_m", of.f.Edge}, {"block_there_s", of.f.There}, {"first_pressure_s", of.f.First}, {"played_on_s", of.f.Left}} {
+			out = append(out, []string{"race", s.name, of.name, "", count(of.f.Races), s.s.Median.text(), s.s.Low.text(), s.s.High.text(), id})
+		}
+		shares("then_final_third", of.f.Entered)
+	}
+	for i := range r.Players {
+		m := &r.Players[i]
+		out = append(out, []string{"players", strconv.Itoa(m.Number), guard(m.Name), count(m.Won.Count), count(m.Won.Of), m.Won.Rate.text(), m.Won.Low.text(), m.Won.High.text(), ""})
+	}
+	for i := range r.Changes {
+		c := &r.Changes[i]
+		out = append(out, []string{"changes", c.Lever, c.Outcome, "", "", c.At.text(), c.From.text(), c.To.text(), ""})
+		for _, p := range c.Points {
+			out = append(out, []string{"points", c.Lever, p.Value.text(), count(p.Won.Count), count(p.Won.Of), p.Won.Rate.text(), p.Won.Low.text(), p.Won.High.text(), ""})
+		}
+	}
+	return out
+}
