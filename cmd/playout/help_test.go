@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"playout/internal/export"
 	"playout/internal/report"
 	"playout/internal/stats"
 	"playout/model"
@@ -71,7 +72,7 @@ func TestHelpJSONNamesEveryKey(t *testing.T) {
 }
 
 func TestHelpFitsAScreen(t *testing.T) {
-	for _, text := range []string{helpMetrics, helpJSON, helpLimits, helpCluster, helpSlurm, helpKubernetes, newMergeCmd().Long, newRootCmd().Long, newRunCmd().Long, newSearchCmd().Long} {
+	for _, text := range []string{helpMetrics, helpJSON, helpLimits, helpCluster, helpSlurm, helpKubernetes, helpData, export.Describe(), newExportCmd().Long, newMergeCmd().Long, newRootCmd().Long, newRunCmd().Long, newSearchCmd().Long} {
 		for line := range strings.Lines(text) {
 			if n := len([]rune(strings.TrimSuffix(line, "\n"))); n > 82 || strings.TrimRight(line, " \n") != strings.TrimSuffix(line, "\n") {
 				t.Errorf("%d columns or trailing blanks: %q", n, line)
@@ -105,4 +106,16 @@ func TestHelpJSONNamesEveryKeyOfExperiments(t *testing.T) {
 	}
 	walk(reflect.TypeFor[report.Matrix]())
 	walk(reflect.TypeFor[report.People]())
+}
+
+// Every key of the manifest stands in the topic on data.
+func TestHelpDataNamesEveryKey(t *testing.T) {
+	for _, of := range []reflect.Type{reflect.TypeFor[export.Manifest](), reflect.TypeFor[export.FileNote]()} {
+		for i := range of.NumField() {
+			key, _, _ := strings.Cut(of.Field(i).Tag.Get("json"), ",")
+			if !regexp.MustCompile(`\b` + key + `\b`).MatchString(helpData) {
+				t.Errorf("playout help data does not name %q", key)
+			}
+		}
+	}
 }

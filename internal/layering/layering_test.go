@@ -35,12 +35,13 @@ var may = map[string][]string{
 	"internal/calibrate":   {"model", "sim", "internal/reference", "internal/factorial"},
 	"internal/layering":    {},
 	"internal/emergence":   {},
-	"cmd/playout":          {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/parts", "internal/picture", "internal/hinge", "internal/search", "internal/explain", "internal/draw", "internal/replay", "internal/page", "internal/still"},
+	"cmd/playout":          {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/parts", "internal/picture", "internal/hinge", "internal/search", "internal/explain", "internal/draw", "internal/replay", "internal/page", "internal/still", "internal/export", "internal/plain"},
 	"internal/sensitivity": {"internal/stats"},
 	"internal/hinge":       {"model", "internal/scenario", "internal/experiment", "internal/sensitivity"},
 	"internal/evolution":   {"internal/stats"},
 	"internal/search":      {"model", "internal/scenario", "internal/experiment", "internal/evolution"},
 	"internal/still":       {"model", "sim", "internal/scenario"},
+	"internal/export":      {"model", "sim", "internal/plain"},
 }
 
 // sole names outside packages that only these packages may import.

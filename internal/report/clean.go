@@ -8,4 +8,5 @@ var (
 	width = safe.Width
 	cut   = safe.Cut
 	wrap  = safe.Wrap
+	guard = safe.Guard
 )

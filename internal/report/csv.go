@@ -37,14 +37,6 @@ func (s *Summary) writeCSV(w io.Writer) error {
 	return failed
 }
 
-// guard keeps a spreadsheet from reading a text as a formula.
-func guard(s string) string {
-	if s != "" && strings.ContainsRune("=+-@＝＋－＠", []rune(s)[0]) {
-		return "'" + s
-	}
-	return s
-}
-
 // flatten walks the summary as JSON would, by its field tags, so that no figure
 // can be left out and the names in both formats agree.
 func flatten(path string, v reflect.Value, emit func(csvRow)) {
