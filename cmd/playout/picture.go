@@ -59,5 +59,5 @@ func sceneTo(name string, scene *draw.Scene) error {
 			return fmt.Errorf("drawing: %w", err)
 		}
 	}
-	return writeFile("--picture", name, drawn)
+	return writeOutput("picture", name, drawn)
 }

@@ -2,12 +2,10 @@ package main
 
 import (
 	"bytes"
-	"path/filepath"
-	"strings"
 
 	"github.com/spf13/cobra"
 
-	"playout/internal/draw"
+	"playout/internal/page"
 	"playout/internal/report"
 	"playout/internal/still"
 	"playout/scenarios"
@@ -70,7 +68,7 @@ again: playout help json.`,
 	f.SortFlags = false
 	f.Var(&o.format, "format", "one of "+formatNames())
 	f.StringVar(&o.output, "output", "", "write the answer to this `file`, all of it or nothing")
-	f.StringVar(&o.picture, "picture", "", "draw it into this `file`, .svg or .png")
+	addPicture(cmd, &o.picture)
 	f.BoolVar(&o.upright, "upright", false, "draw the attack up the picture, for a phone")
 	f.BoolVar(&o.full, "full", false, "print every option (csv and json always do)")
 	f.BoolVar(&o.example, "example", false, "print a still to start from and do nothing else")
@@ -96,7 +94,7 @@ func (o *stillOptions) judge(cmd *cobra.Command, file string) error {
 		return err
 	}
 	if o.picture != "" {
-		image, err := encodeScene(o.picture, answer.Scene(o.upright))
+		image, err := (&page.Figure{Scene: answer.Scene(o.upright)}).Encode(o.picture)
 		if err != nil {
 			return err
 		}
@@ -105,12 +103,4 @@ func (o *stillOptions) judge(cmd *cobra.Command, file string) error {
 		}
 	}
 	return deliver(cmd, o.output, text.Bytes())
-}
-
-// encodeScene draws for a file of that name: .svg or .png.
-func encodeScene(name string, scene *draw.Scene) ([]byte, error) {
-	if strings.EqualFold(filepath.Ext(name), ".png") {
-		return scene.PNG(draw.Light, 2)
-	}
-	return scene.SVG(""), nil
 }

@@ -43,8 +43,7 @@ type Still struct {
 	Flight   StillFlight   `json:"ball_model"`
 	Surface  StillSurface  `json:"surface"`
 
-	run   StillRun
-	words []string // of the options
+	run StillRun
 }
 
 // StillCarrier is who has the ball, and how he is placed.

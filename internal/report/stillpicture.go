@@ -166,7 +166,7 @@ func (s *Still) ballMark(v draw.View) r2.Vec {
 	return r2.Add(c, r2.Scale(v.PlayerRadius()+4+v.BallRadius(), r2.Unit(r2.Sub(ahead, c))))
 }
 
-// short is hundredths for the pitch.
+// short is chanceText for the pitch.
 func short(p float64) string {
 	text := strconv.FormatFloat(math.Round(100*p), 'f', 0, 64)
 	if text == "100" && p < 1 {
@@ -235,6 +235,9 @@ func (s *Still) drawMen(sc *draw.Scene, v draw.View, labels []draw.Label, taken 
 			at, vel := r2.Vec{X: p.At[0], Y: p.At[1]}, r2.Vec{X: p.Velocity[0], Y: p.Velocity[1]}
 			if r2.Norm(vel) > 1 {
 				sc.Run(v, t, at, r2.Add(at, vel))
+				for _, ahead := range []float64{0.6, 0.8, 1} {
+					taken = append(taken, draw.Around(v.At(r2.Add(at, r2.Scale(ahead, vel))), 4, 4))
+				}
 			}
 			offside = offside || p.Offside
 		}

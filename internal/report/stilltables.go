@@ -74,9 +74,9 @@ func (s *Still) optionTable(title string, options []*StillOption) *table {
 }
 
 // goals writes goals per 100.
-func goals(x float64) string { return strconv.FormatFloat(100*x, 'f', 2, 64) }
+func goals(x float64) string { return hundredfold(Number(x), 2) }
 
-// brief is hundredths for a table.
+// brief is chanceText for a table.
 func brief(p float64) string {
 	return strings.NewReplacer("under ", "<", "over ", ">").Replace(chanceText(p))
 }
