@@ -84,3 +84,31 @@ func (p *Player) Ability() Ability {
 	a.TopSpeed = min(a.TopSpeed, maxTopSpeed)
 	return a
 }
+
+// PercentileOf is the player's percentile in an attribute; where a measured value takes
+// its place, the percentile which that value stands for.
+func (p *Player) PercentileOf(a Attribute) float64 {
+	measured := 0.0
+	switch a {
+	case Pace:
+		measured = p.TopSpeed
+	case Acceleration:
+		measured = p.PeakAccel
+	}
+	if measured == 0 {
+		return p.Percentile[a]
+	}
+	sc := Scales[a]
+	return 100 * distuv.UnitNormal.CDF((measured-sc.Mean[p.Position.Group()])/sc.SD)
+}
+
+// SetPercentile changes an attribute, and drops the measured value that stood in its place.
+func (p *Player) SetPercentile(a Attribute, x float64) {
+	p.Percentile[a] = x
+	switch a {
+	case Pace:
+		p.TopSpeed = 0
+	case Acceleration:
+		p.PeakAccel = 0
+	}
+}

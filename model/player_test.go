@@ -52,3 +52,20 @@ func TestParamTable(t *testing.T) {
 		}
 	}
 }
+
+// A measured value and the percentile it stands for give the same ability.
+func TestPercentileOfMeasuredValue(t *testing.T) {
+	p := AveragePlayer(7, RW)
+	p.TopSpeed, p.PeakAccel = 9.5, 6.0
+	before := p.Ability()
+	for _, a := range []Attribute{Pace, Acceleration, TakeOn} {
+		p.SetPercentile(a, p.PercentileOf(a))
+	}
+	after := p.Ability()
+	if p.TopSpeed != 0 || p.PeakAccel != 0 || math.Abs(after.TopSpeed-before.TopSpeed) > 1e-9 || math.Abs(after.Accel-before.Accel) > 1e-9 {
+		t.Errorf("%+v became %+v", before, after)
+	}
+	if x := p.PercentileOf(TakeOn); x != AveragePercentile {
+		t.Errorf("take-on percentile %v", x)
+	}
+}

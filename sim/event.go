@@ -1,6 +1,10 @@
 package sim
 
-import "gonum.org/v1/gonum/spatial/r2"
+import (
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"playout/model"
+)
 
 // EventKind is what happened.
 type EventKind uint8
@@ -50,6 +54,9 @@ type Event struct {
 	Closest float64  // how near an opponent has been in this spell on the ball, m
 	Path    float64  // how far the player has moved in this spell, m
 	Line    float64  // height of the opponent's last line above his goal line, m
+
+	OnRun bool          // the man a pass is meant for, or who receives it, is on a run
+	Run   model.RunKind // which, when OnRun
 }
 
 // annotate adds to an event what the tracker knows of the spell it ends.
@@ -60,6 +67,13 @@ func (t *tracker) annotate(w *world, e *Event) {
 	case EventPass:
 		e.Pass, e.Back, e.Inner = t.passKind, t.passCut, t.passIn
 		e.Header = t.high && w.tick == w.since
+		if r := &w.runs[w.fly.aim]; r.until > w.tick {
+			e.OnRun, e.Run = true, r.kind
+		}
+	case EventReceive:
+		if w.fly.pass && t.runTick == w.tick {
+			e.OnRun, e.Run = true, t.runKind
+		}
 	case EventShot:
 		e.Header = t.high && w.tick == w.since
 	case EventLoose, EventEnd:

@@ -67,7 +67,8 @@ type Decision struct {
 	Tick    int
 	Team    int
 	Player  int
-	Taken   int // index in Options
+	From    r2.Vec // where the ball was, m
+	Taken   int    // index in Options
 	Options []Option
 }
 
@@ -116,7 +117,7 @@ func (f *Film) shoot(w *world, cut bool) {
 // chose notes a decision; the options' scores have been turned into odds.
 func (f *Film) chose(w *world, taken *option) {
 	l := &w.opt
-	c := Decision{Tick: w.tick, Team: w.onBall, Player: w.carrier % 11, Options: make([]Option, l.n)}
+	c := Decision{Tick: w.tick, Team: w.onBall, Player: w.carrier % 11, From: w.ball, Options: make([]Option, l.n)}
 	total := 0.0
 	for i := range l.n {
 		total += l.o[i].score
@@ -145,4 +146,20 @@ func (o *option) shown() Option {
 		out.Flight, out.Pass, out.Space, out.Back = o.kind, passKind(o), o.space, o.back
 	}
 	return out
+}
+
+// DecisionOf is the decision that led to an event, nil if none did: what happens
+// to a player is not decided by him.
+func (f *Film) DecisionOf(e *Event) *Decision {
+	switch e.Kind {
+	case EventPass, EventShot, EventCarry, EventTakeOn:
+	default:
+		return nil
+	}
+	for i := range f.Decisions {
+		if d := &f.Decisions[i]; d.Tick == e.Tick && d.Team == e.Team && d.Player == e.Player {
+			return d
+		}
+	}
+	return nil
 }

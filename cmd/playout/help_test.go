@@ -92,3 +92,30 @@ func TestHelpDataNamesEveryKey(t *testing.T) {
 		}
 	}
 }
+
+// The same of the objects of the experiments, by the tags of their types.
+func TestHelpJSONNamesEveryKeyOfExperiments(t *testing.T) {
+	seen := map[reflect.Type]bool{}
+	var walk func(v reflect.Type)
+	walk = func(v reflect.Type) {
+		for v.Kind() == reflect.Pointer || v.Kind() == reflect.Slice {
+			v = v.Elem()
+		}
+		if v.Kind() != reflect.Struct || seen[v] {
+			return
+		}
+		seen[v] = true
+		for i := range v.NumField() {
+			key, _, _ := strings.Cut(v.Field(i).Tag.Get("json"), ",")
+			if key == "" {
+				continue
+			}
+			if !regexp.MustCompile(`\b` + regexp.QuoteMeta(key) + `\b`).MatchString(helpJSON) {
+				t.Errorf("playout help json does not name %q of %s", key, v)
+			}
+			walk(v.Field(i).Type)
+		}
+	}
+	walk(reflect.TypeFor[report.Matrix]())
+	walk(reflect.TypeFor[report.People]())
+}

@@ -38,27 +38,30 @@ func deliver(cmd *cobra.Command, name string, answer []byte) error {
 // checkOutput makes sure, before a long run, that the answer can be put into
 // path, and that path is none of the files the scenario was read from, standard
 // input included.
-func checkOutput(path string, inputs []string) error {
+func checkOutput(path string, inputs []string) error { return checkFile("--output", path, inputs) }
+
+// checkFile is checkOutput for the file that another flag names.
+func checkFile(flag, path string, inputs []string) error {
 	target, info, err := resolve(path)
 	if err != nil {
-		return cannotWrite(path, err)
+		return cannotWrite(flag, path, err)
 	}
 	if info != nil {
 		if isInput(info, inputs) {
-			return usagef("--output is %q, from which the scenario is read; name another file", path)
+			return usagef("%s is %q, from which the scenario is read; name another file", flag, path)
 		}
 		if !info.Mode().IsRegular() {
 			return nil // opening a pipe would wait for its reader
 		}
 		f, err := os.OpenFile(target, os.O_WRONLY, 0)
 		if err != nil {
-			return cannotWrite(path, err)
+			return cannotWrite(flag, path, err)
 		}
 		f.Close()
 	}
 	f, err := newBeside(target)
 	if err != nil {
-		return cannotWrite(path, err)
+		return cannotWrite(flag, path, err)
 	}
 	f.Close()
 	return os.Remove(f.Name())
@@ -78,20 +81,23 @@ func isInput(file fs.FileInfo, inputs []string) bool {
 // writeOutput puts the answer into path. A regular file holds either the old
 // content or the new, never a part: the answer is written beside it and then
 // takes its place.
-func writeOutput(path string, answer []byte) error {
+func writeOutput(path string, answer []byte) error { return writeFile("--output", path, answer) }
+
+// writeFile is writeOutput for the file that another flag names.
+func writeFile(flag, path string, answer []byte) error {
 	target, info, err := resolve(path)
 	if err != nil {
-		return cannotWrite(path, err)
+		return cannotWrite(flag, path, err)
 	}
 	if info != nil && !info.Mode().IsRegular() { // a pipe or device
 		if err := os.WriteFile(target, answer, 0); err != nil {
-			return cannotWrite(path, err)
+			return cannotWrite(flag, path, err)
 		}
 		return nil
 	}
 	f, err := newBeside(target)
 	if err != nil {
-		return cannotWrite(path, err)
+		return cannotWrite(flag, path, err)
 	}
 	_, err = f.Write(answer)
 	if err == nil && info != nil {
@@ -105,7 +111,7 @@ func writeOutput(path string, answer []byte) error {
 	}
 	if err != nil {
 		os.Remove(f.Name())
-		return cannotWrite(path, err)
+		return cannotWrite(flag, path, err)
 	}
 	return nil
 }
@@ -148,7 +154,7 @@ func newBeside(target string) (*os.File, error) {
 }
 
 // cannotWrite says why, without the name of a temporary file.
-func cannotWrite(path string, err error) error {
+func cannotWrite(flag, path string, err error) error {
 	var at *fs.PathError
 	var link *os.LinkError
 	switch {
@@ -157,5 +163,5 @@ func cannotWrite(path string, err error) error {
 	case errors.As(err, &link):
 		err = link.Err
 	}
-	return fmt.Errorf("cannot write --output %q: %w", path, err)
+	return fmt.Errorf("cannot write %s %q: %w", flag, path, err)
 }

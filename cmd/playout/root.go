@@ -34,7 +34,8 @@ foretell a match (see: playout help limits).`,
 	root.SetVersionTemplate(fmt.Sprintf("playout %s, %s, %s/%s\n", version(), runtime.Version(), runtime.GOOS, runtime.GOARCH))
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return usageError{flagError(cmd, err)} })
 	root.SetHelpCommand(newHelpCmd())
-	root.AddCommand(newRunCmd(), newCompareCmd(), newSweepCmd(), newMergeCmd(), newExportCmd(), newValidateCmd(), newCheckCmd(), newDefaultsCmd(), newSchemaCmd(), newBlocksCmd())
+	root.AddCommand(newRunCmd(), newCompareCmd(), newSweepCmd(), newMergeCmd(), newValidateCmd(), newReplayCmd(), newExportCmd(), newCheckCmd(), newDefaultsCmd(), newSchemaCmd(), newBlocksCmd())
+	root.AddCommand(newMatrixCmd(), newPeopleCmd())
 	root.AddCommand(newHelpTopics()...)
 	for _, c := range root.Commands() {
 		argumentsAreUsage(c)

@@ -9,30 +9,6 @@ import (
 	"playout/model"
 )
 
-// TestDesign checks what makes a design a Plackett-Burman one: every column holds
-// as many +1 as -1, and any two columns are orthogonal; with its mirror image every
-// product of two columns is orthogonal to every column too.
-func TestDesign(t *testing.T) {
-	const k = 13
-	runs := design(k, true)
-	if len(runs) != 32 {
-		t.Fatalf("%d runs for %d parameters, want twice the next power of two", len(runs), k)
-	}
-	for a := range k {
-		for b := range k {
-			sum, product, triple := 0.0, 0.0, 0.0
-			for _, r := range runs {
-				sum += r[a]
-				product += r[a] * r[b]
-				triple += r[a] * r[b] * r[(a+b)%k]
-			}
-			if sum != 0 || a != b && product != 0 || triple != 0 {
-				t.Errorf("columns %d and %d: sum %v, product %v, with a third %v", a, b, sum, product, triple)
-			}
-		}
-	}
-}
-
 // TestDescend holds the box-constrained minimum against the closed form where no
 // bound binds, and against the conditions of Karush, Kuhn and Tucker where some do.
 func TestDescend(t *testing.T) {

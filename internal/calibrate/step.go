@@ -4,13 +4,15 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/mat"
+
+	"playout/internal/factorial"
 )
 
 // slopes are the changes of every residual for a move of one span in every
 // parameter (figures x parameters), from one design of half width half spans,
 // and the variance that chance gives to the slopes of each figure.
 func (f *fitter) slopes(x []float64, half float64) (*mat.Dense, []float64, error) {
-	runs := design(len(x), f.fold)
+	runs := factorial.Design(len(x), f.fold)
 	j := mat.NewDense(len(f.figures), len(x), nil)
 	reached := make([]float64, len(x)) // mean distance really moved, spans
 	first, second := make([]float64, len(f.figures)), make([]float64, len(f.figures))

@@ -16,20 +16,26 @@ import (
 var may = map[string][]string{
 	"model":               {},
 	"internal/stats":      {},
+	"internal/zerosum":    {},
+	"internal/factorial":  {},
 	"internal/parts":      {},
 	"sim":                 {"model", "internal/stats"},
 	"scenarios":           {},
 	"internal/scenario":   {"model", "scenarios"},
-	"internal/picture":    {},
-	"internal/reference":  {"model", "sim", "internal/stats", "internal/scenario"},
-	"internal/experiment": {"model", "sim", "internal/stats", "internal/parts"},
 	"internal/plain":      {},
+	"internal/picture":    {},
+	"internal/draw":       {"model", "internal/plain"},
+	"internal/terms":      {"model", "sim"},
+	"internal/replay":     {"model", "sim", "internal/plain", "internal/terms", "internal/draw"},
+	"internal/reference":  {"model", "sim", "internal/stats", "internal/scenario"},
+	"internal/experiment": {"model", "sim", "internal/stats", "internal/parts", "internal/factorial"},
+	"internal/explain":    {"model", "sim", "internal/stats", "internal/scenario"},
+	"internal/report":     {"model", "sim", "internal/plain", "internal/terms", "internal/stats", "internal/reference", "internal/experiment", "internal/explain", "internal/picture", "internal/zerosum"},
 	"internal/export":     {"model", "sim", "internal/plain"},
-	"internal/report":     {"model", "sim", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/plain"},
-	"internal/calibrate":  {"model", "sim", "internal/reference"},
+	"internal/calibrate":  {"model", "sim", "internal/reference", "internal/factorial"},
 	"internal/layering":   {},
 	"internal/emergence":  {},
-	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/picture", "internal/parts", "internal/export", "internal/plain"},
+	"cmd/playout":         {"model", "sim", "scenarios", "internal/scenario", "internal/report", "internal/stats", "internal/reference", "internal/experiment", "internal/explain", "internal/parts", "internal/picture", "internal/draw", "internal/replay", "internal/export", "internal/plain"},
 }
 
 // sole names outside packages that only these packages may import.
@@ -39,7 +45,7 @@ var sole = map[string][]string{
 	"github.com/spf13/cobra":            {"cmd/playout"},
 	"go.yaml.in/yaml/v4":                {"internal/scenario"},
 	"github.com/invopop/jsonschema":     {"internal/scenario"},
-	"gonum.org/v1/plot":                 {"internal/picture"},
+	"gonum.org/v1/plot":                 {"internal/picture", "internal/draw"},
 }
 
 // TestImports reads every file of the project; tests may import what they like

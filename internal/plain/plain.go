@@ -15,21 +15,26 @@ const MaxText = 200
 // Clean makes a text from a scenario file safe to print: one line, no control
 // characters, no invisible ones that reorder or hide text, at most MaxText runes.
 func Clean(s string) string {
+	s = Long(s)
+	if runes := []rune(s); len(runes) > MaxText {
+		s = string(runes[:MaxText-1]) + "…"
+	}
+	return s
+}
+
+// Long is Clean for texts that may be longer than MaxText.
+func Long(s string) string {
 	s = strings.ToValidUTF8(s, "\uFFFD")
 	s = strings.Map(func(r rune) rune {
 		switch {
 		case unicode.IsSpace(r), unicode.In(r, unicode.Zl, unicode.Zp):
 			return ' '
-		case unicode.In(r, unicode.Cc, unicode.Cf, unicode.Co):
+		case unicode.In(r, unicode.Cc, unicode.Cf, unicode.Co), r&0xFFFE == 0xFFFE: // the last two of a plane are no characters
 			return -1
 		}
 		return r
 	}, s)
-	s = strings.Join(strings.Fields(s), " ")
-	if runes := []rune(s); len(runes) > MaxText {
-		s = string(runes[:MaxText-1]) + "…"
-	}
-	return s
+	return strings.Join(strings.Fields(s), " ")
 }
 
 // Width is how many columns a text takes on a terminal.

@@ -14,6 +14,7 @@ func TestClean(t *testing.T) {
 		{"a\u202eb\u2066c\u200bd\ufeffe", "abcde"},
 		{"a\u2028b\u00a0c", "a b c"},
 		{"bad \xff byte", "bad \uFFFD byte"},
+		{"a\uFFFEb\uFFFFc", "abc"},
 		{"Łódź 守備", "Łódź 守備"},
 	} {
 		if got := Clean(c.in); got != c.want {

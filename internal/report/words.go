@@ -1,25 +1,19 @@
 package report
 
 import (
-	"playout/model"
+	"playout/internal/terms"
 	"playout/sim"
 )
 
-// The words of the tables for the keys of the scenario and of the engine.
+// The words of the tables for the keys of the scenario and of the engine. Those that
+// others speak too are in package terms.
 
-var laneWords = map[string]string{
-	model.LeftWing.String():       "left wing",
-	model.LeftHalfSpace.String():  "left half-space",
-	model.Centre.String():         "centre",
-	model.RightHalfSpace.String(): "right half-space",
-	model.RightWing.String():      "right wing",
-}
-
-var thirdWords = map[string]string{
-	model.OwnThird.String():    "own third",
-	model.MiddleThird.String(): "middle third",
-	model.FinalThird.String():  "final third",
-}
+var (
+	laneWords  = terms.Lanes
+	thirdWords = terms.Thirds
+	endWords   = terms.Ends
+	endNouns   = terms.EndNouns
+)
 
 var stepWords = map[string]string{
 	"own_third_exit":      "out of the own third",
@@ -42,35 +36,6 @@ var meanWords = map[string]string{
 	"passes":           "passes completed",
 	"passes_attempted": "passes attempted",
 	"xg":               "expected goals",
-}
-
-var endWords = map[string]string{
-	sim.EndIntercepted.String():   "intercepted",
-	sim.EndTackled.String():       "lost in a tackle",
-	sim.EndAerial.String():        "lost in the air",
-	sim.EndMiscontrol.String():    "bad touch",
-	sim.EndOffside.String():       "offside",
-	sim.EndFoulCommitted.String(): "foul given away",
-	sim.EndOutTheirs.String():     "out, their restart",
-	sim.EndOutOurs.String():       "out, own restart",
-	sim.EndFoulWon.String():       "foul won",
-	sim.EndShot.String():          "shot",
-	sim.EndStalled.String():       "stalled",
-}
-
-// endNouns name an end inside a sentence.
-var endNouns = map[string]string{
-	sim.EndIntercepted.String():   "an interception",
-	sim.EndTackled.String():       "a lost tackle",
-	sim.EndAerial.String():        "a duel lost in the air",
-	sim.EndMiscontrol.String():    "a bad touch",
-	sim.EndOffside.String():       "offside",
-	sim.EndFoulCommitted.String(): "a foul given away",
-	sim.EndOutTheirs.String():     "the ball out of play for the opponent",
-	sim.EndOutOurs.String():       "the ball out of play for an own restart",
-	sim.EndFoulWon.String():       "a foul won",
-	sim.EndShot.String():          "a shot",
-	sim.EndStalled.String():       "time running out",
 }
 
 var widthWords = map[string]string{

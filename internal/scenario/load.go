@@ -243,14 +243,19 @@ func siblings(path string) []string {
 	return names
 }
 
+// NearBlock says which block of the library a name may mean, or which there are.
+func NearBlock(name string) string {
+	if near := nearest(name, scenarios.BlockNames()); near != "" {
+		return "did you mean " + near + "?"
+	}
+	return "the library has " + strings.Join(scenarios.BlockNames(), ", ")
+}
+
 // libraryBlock reads a block of the library; the error says which there are.
 func libraryBlock(name string, faults *faults) (*node, error) {
 	data, err := scenarios.Block(name)
 	if err != nil {
-		if near := nearest(name, scenarios.BlockNames()); near != "" {
-			return nil, fmt.Errorf("did you mean %s?", near)
-		}
-		return nil, fmt.Errorf("the library has %s", strings.Join(scenarios.BlockNames(), ", "))
+		return nil, errors.New(NearBlock(name))
 	}
 	root := parse(&source{name: "library block " + name, text: data}, faults)
 	if root == nil || root.kind != mapping {

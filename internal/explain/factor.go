@@ -1,0 +1,176 @@
+package explain
+
+import (
+	"playout/internal/stats"
+	"playout/model"
+	"playout/sim"
+)
+
+// What goes with a cause. Every spell on the ball is a trial in which the build-up can
+// fail by the cause; a cause that is about a pass has the spells that ended with one.
+// A condition (this man on the ball, this lane, a defender within 2 m, ...) goes with
+// the cause when spells under it fail that way surely more often than the others.
+
+// Kind of condition.
+type Kind uint8
+
+// Kinds.
+const (
+	ByMan    Kind = iota // who is on the ball
+	ToMan                // whom the pass is meant for
+	FromLane             // where the ball is
+	FromThird
+	UnderPressure // a defender was within PressureAt before he let go
+	HeldLong      // he had the ball LongHold or more
+	ThroughAir
+	FarPass // LongFrom or more
+	NumKinds
+)
+
+var kindNames = [NumKinds]string{"man", "receiver", "lane", "third", "pressed", "held_long", "through_the_air", "long_pass"}
+
+func (k Kind) String() string { return kindNames[k] }
+
+// LongHold is the time on the ball that is called long, s; common practice, no source
+// (the league's mean after a pass is 1.5 s).
+const LongHold = 2.0
+
+// Factor is a condition with its count: K of N spells under it were the ones a build-up
+// failed by the cause in, Others of Rest of the other spells.
+type Factor struct {
+	Kind         Kind
+	Value        int // player, lane or third; 1 for yes
+	K, N         int
+	Others, Rest int
+	Difference   stats.Estimate // of the two rates, at a level that allows for the number of conditions
+	Excess       float64        // failures beyond those that the other spells' rate would give
+}
+
+// Told reports whether chance is ruled out.
+func (f *Factor) Told() bool { return f.N > 0 && f.Difference.Lo > 0 }
+
+// Rate of the condition, and of the other spells.
+func (f *Factor) Rate() float64      { return float64(f.K) / float64(f.N) }
+func (f *Factor) OtherRate() float64 { return float64(f.Others) / float64(f.Rest) }
+
+// fewTrials is how many spells a condition needs, and fewCases how many failures, to be
+// looked at.
+const (
+	fewTrials = 20
+	fewCases  = 5
+)
+
+// aboutPass reports whether a cause is about the pass that ended the spell.
+func (c Cause) aboutPass() bool {
+	switch c {
+	case Offside, BadTouch, LostInAir, OutOfPlay, CutFirst, CutMidfield, CutLast:
+		return true
+	}
+	return false
+}
+
+// kinds that can be asked of a cause. A high ball is what a duel in the air is about,
+// and pressure is what a duel is: they would explain nothing.
+func (c Cause) kinds() []Kind {
+	switch {
+	case c == LostInAir:
+		return []Kind{ByMan, ToMan, FromLane, FromThird, UnderPressure, HeldLong}
+	case c.aboutPass():
+		return []Kind{ByMan, ToMan, FromLane, FromThird, UnderPressure, HeldLong, ThroughAir, FarPass}
+	case c == ForcedBack || c == Stalled:
+		return []Kind{ByMan, FromLane, FromThird, UnderPressure, HeldLong}
+	}
+	return []Kind{ByMan, FromLane, FromThird, HeldLong}
+}
+
+// value of a condition in a spell; nobody when it does not apply.
+func (s *Spell) value(k Kind, pitch model.Pitch) int {
+	switch k {
+	case ByMan:
+		return int(s.Player)
+	case ToMan:
+		return int(s.Aim)
+	case FromLane:
+		return int(model.LaneOf(s.Stop.Y))
+	case FromThird:
+		return int(pitch.ThirdOf(s.Stop.X))
+	case UnderPressure:
+		return yes(s.Pressed >= 0)
+	case HeldLong:
+		return yes(s.Seconds() >= LongHold-1e-9)
+	case ThroughAir:
+		return yes(s.Flight != sim.Ground)
+	}
+	return yes(s.Length() >= LongFrom)
+}
+
+func yes(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// trials counts, for every condition of a kind, the spells and the failures in them.
+type trials [11]struct{ k, n int }
+
+// Factors are the conditions of all kinds that can be asked of a cause and have trials
+// enough, in the order of kinds and values. Spells of a build-up hang together a little;
+// no build-up fails more than once.
+func Factors(stories []Story, c Cause, pitch model.Pitch) []Factor {
+	kinds := c.kinds()
+	counts := make([]trials, len(kinds))
+	k, n := 0, 0
+	for i := range stories {
+		s := &stories[i]
+		for j := range s.Spells {
+			sp := &s.Spells[j]
+			if c.aboutPass() && sp.Left != ByPass {
+				continue
+			}
+			hit := yes(s.Result == Failed && s.Cause == c && s.Decisive == j)
+			k, n = k+hit, n+1
+			for q, kind := range kinds {
+				if v := sp.value(kind, pitch); v >= 0 {
+					counts[q][v].n++
+					counts[q][v].k += hit
+				}
+			}
+		}
+	}
+	var out []Factor
+	for q, kind := range kinds {
+		for v, t := range counts[q] {
+			if (kind >= UnderPressure && v != 1) || t.n < fewTrials || n-t.n < fewTrials {
+				continue
+			}
+			out = append(out, Factor{Kind: kind, Value: v, K: t.k, N: t.n, Others: k - t.k, Rest: n - t.n})
+		}
+	}
+	for i := range out {
+		f := &out[i]
+		f.Difference = stats.DifferenceProportions(int64(f.K), int64(f.N), int64(f.Others), int64(f.Rest), 1-0.05/float64(len(out)))
+		f.Excess = float64(f.K) - f.OtherRate()*float64(f.N)
+	}
+	return out
+}
+
+// Foremost is the told condition with the most failures in excess of the rest; nil when
+// none is told. Least is the condition of its kind with the lowest rate: what to do
+// instead; nil when there is none.
+func Foremost(factors []Factor) (foremost, least *Factor) {
+	for i := range factors {
+		if f := &factors[i]; f.Told() && f.K >= fewCases && (foremost == nil || f.Excess > foremost.Excess) {
+			foremost = f
+		}
+	}
+	if foremost == nil || foremost.Kind >= UnderPressure {
+		return foremost, nil
+	}
+	for i := range factors {
+		if f := &factors[i]; f.Kind == foremost.Kind && f.Value != foremost.Value && (least == nil || f.Rate() < least.Rate()) {
+			least = f
+		}
+	}
+	return foremost, least
+}

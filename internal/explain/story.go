@@ -1,0 +1,185 @@
+package explain
+
+import (
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"playout/model"
+	"playout/sim"
+)
+
+// Goal is what a build-up has to reach to have worked. A shot counts as well.
+type Goal uint8
+
+// Goals.
+const (
+	ToFinalThird Goal = iota // a controlled entry of the final third
+	ToBox                    // the penalty area
+	ToShot
+	NumGoals
+)
+
+var goalNames = [NumGoals]string{"final_third", "box", "shot"}
+
+func (g Goal) String() string { return goalNames[g] }
+
+func (g Goal) reached(p *sim.Possession) bool {
+	return p.Shot || g == ToFinalThird && p.FinalThird || g == ToBox && p.Box
+}
+
+// Result is what came of a build-up.
+type Result uint8
+
+// Results.
+const (
+	Worked  Result = iota // it reached its goal
+	Stopped               // it did not, and ended with an own restart: out off an opponent, or a foul won
+	Failed                // the ball was lost, or the time ran out, before it
+	NumResults
+)
+
+var resultNames = [NumResults]string{"worked", "stopped", "failed"}
+
+func (r Result) String() string { return resultNames[r] }
+
+// Action is what the man on the ball did at the moment that decided a build-up.
+type Action uint8
+
+// Actions.
+const (
+	ShortPass  Action = iota // along the ground, less than LongFrom
+	LongPass                 // along the ground, LongFrom or more
+	HighPass                 // through the air, neither a switch nor a cross
+	SwitchPass               // SwitchWidth or more across
+	CrossPass
+	OnTheBall // he kept it, carried it or took a man on
+	ShotTaken
+	NumActions
+)
+
+var actionNames = [NumActions]string{"short_pass", "long_pass", "high_pass", "switch", "cross", "on_the_ball", "shot"}
+
+func (a Action) String() string { return actionNames[a] }
+
+// LongFrom is the length from which a pass along the ground is called long, m;
+// common practice, no source.
+const LongFrom = 25.0
+
+// SwitchWidth is how far across a pass has to go to be a switch of play, m: the
+// definition of playout run.
+const SwitchWidth = 30.0
+
+// action a spell ended with.
+func (s *Spell) action() Action {
+	switch {
+	case s.Left == ByShot:
+		return ShotTaken
+	case s.Left != ByPass:
+		return OnTheBall
+	case s.Across() >= SwitchWidth:
+		return SwitchPass
+	case s.Kind == sim.Cross:
+		return CrossPass
+	case s.Flight != sim.Ground:
+		return HighPass
+	case s.Length() >= LongFrom:
+		return LongPass
+	}
+	return ShortPass
+}
+
+// Story is what is kept of one possession.
+type Story struct {
+	ID       int
+	Result   Result
+	Cause    Cause // of one that failed
+	End      sim.End
+	XG       float64
+	Ticks    int
+	EntryAt  int         // tick of the controlled entry of the final third; -1 without one
+	Lane     model.Lane  // of the deciding moment
+	Start    model.Third // where it began
+	Furthest model.Third // the furthest third in which the ball was under control
+	Action   Action      // of the deciding moment
+	Spells   []Spell
+	Decisive int // index of the spell that decided it
+	Tick     int // the deciding moment
+	Place    r2.Vec
+	Rival    int // defender of the deciding moment; nobody without one
+	scene    scene
+}
+
+// Teller makes stories of a scenario's films.
+func Teller(sc *model.Scenario, goal Goal) func(*sim.Film) Story {
+	return func(f *sim.Film) Story {
+		r := read(f)
+		p := &f.Possession
+		s := Story{
+			ID: p.ID, End: p.End, XG: p.XG, Ticks: p.Ticks, EntryAt: -1, Spells: r.spells, Rival: nobody,
+			Start: sc.Pitch.ThirdOf(p.Start.X),
+		}
+		if p.FinalThird {
+			s.EntryAt = p.Entry.Tick
+		}
+		switch {
+		case goal.reached(p):
+			s.Result = Worked
+			s.Decisive, s.Tick = r.key(goal, sc.Pitch)
+		case p.End.Lost() || p.End == sim.EndStalled:
+			s.Result = Failed
+			v := classify(r, sc)
+			s.Cause, s.Decisive, s.Tick, s.Rival = v.cause, v.spell, v.tick, v.rival
+		default:
+			s.Result = Stopped
+			s.Decisive, s.Tick = len(r.spells)-1, r.endTick
+		}
+		s.Place = r.place(s.Tick)
+		s.Lane = model.LaneOf(s.Place.Y)
+		s.Action = r.spells[s.Decisive].action()
+		s.Furthest = s.Start
+		for t := range min(r.endTick+1, len(f.Frames)) {
+			if fr := &f.Frames[t]; fr.OnBall == 0 && fr.Carrier != nobody {
+				s.Furthest = max(s.Furthest, sc.Pitch.ThirdOf(fr.Ball.X))
+			}
+		}
+		s.scene = sceneOf(r, s.Tick, sc.Pitch)
+		return s
+	}
+}
+
+// key is the spell whose action took a build-up that worked to its goal, and when it
+// got there: the carry over the line, or the pass that was received beyond it.
+func (r *reading) key(goal Goal, pitch model.Pitch) (spell, tick int) {
+	p := &r.film.Possession
+	last := len(r.spells) - 1
+	at := r.spells[last].To
+	switch {
+	case goal == ToFinalThird && p.FinalThird:
+		at = p.Entry.Tick
+	case goal == ToBox && p.Box:
+		at = r.inBox(pitch)
+	default:
+		return last, at
+	}
+	for i := last; i >= 0; i-- {
+		switch s := &r.spells[i]; {
+		case s.From < at || i == 0:
+			return i, at // he carried it in, or played the pass
+		case s.From == at && !s.Received:
+			return i, at // a loose ball picked up there
+		}
+	}
+	return 0, at
+}
+
+// inBox is the first tick at which the ball was under control in the penalty area.
+func (r *reading) inBox(pitch model.Pitch) int {
+	for i := range r.spells {
+		s := &r.spells[i]
+		for t := s.From; t <= s.To; t++ {
+			if pitch.InPenaltyArea(r.frame(t).Ball) {
+				return t
+			}
+		}
+	}
+	return r.endTick
+}
