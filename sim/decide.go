@@ -69,13 +69,12 @@ func (w *world) choose() *option {
 	}
 	total := 0.0
 	for i := 0; i < l.n; i++ {
-		o := &l.o[i]
-		o.score = math.Exp(o.score - top)
-		total += o.score
+		l.odds[i] = math.Exp(l.o[i].score - top)
+		total += l.odds[i]
 	}
 	u := w.choice.Float64() * total
 	for i := 0; i < l.n-1; i++ {
-		if u -= l.o[i].score; u < 0 {
+		if u -= l.odds[i]; u < 0 {
 			return &l.o[i]
 		}
 	}

@@ -114,21 +114,25 @@ func (f *Film) shoot(w *world, cut bool) {
 	f.Frames = append(f.Frames, fr)
 }
 
-// chose notes a decision; the options' scores have been turned into odds.
+// chose notes a decision.
 func (f *Film) chose(w *world, taken *option) {
 	l := &w.opt
 	c := Decision{Tick: w.tick, Team: w.onBall, Player: w.carrier % 11, From: w.ball, Options: make([]Option, l.n)}
-	total := 0.0
+	top, total := math.Inf(-1), 0.0
 	for i := range l.n {
-		total += l.o[i].score
+		top = max(top, l.o[i].score)
 	}
 	for i := range l.n {
 		o := &l.o[i]
 		c.Options[i] = o.shown()
-		c.Options[i].Share = o.score / math.Max(total, math.SmallestNonzeroFloat64)
+		c.Options[i].Share = math.Exp(o.score - top)
+		total += c.Options[i].Share
 		if o == taken {
 			c.Taken = i
 		}
+	}
+	for i := range c.Options {
+		c.Options[i].Share /= total
 	}
 	f.Decisions = append(f.Decisions, c)
 }

@@ -39,9 +39,10 @@ const maxOptions = 64
 type optionList struct {
 	n     int
 	o     [maxOptions]option
-	scale float64        // goals that multiply the odds of a choice by e
-	near  [bodies]runner // the players as the control model takes them
-	aimed runner         // the man the ball is meant for
+	odds  [maxOptions]float64 // of the options, set when one is chosen
+	scale float64             // goals that multiply the odds of a choice by e
+	near  [bodies]runner      // the players as the control model takes them
+	aimed runner              // the man the ball is meant for
 }
 
 func (l *optionList) add() *option {

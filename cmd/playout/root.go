@@ -35,7 +35,7 @@ foretell a match (see: playout help limits).`,
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return usageError{flagError(cmd, err)} })
 	root.SetHelpCommand(newHelpCmd())
 	root.AddCommand(newRunCmd(), newCompareCmd(), newSweepCmd(), newMergeCmd(), newValidateCmd(), newCheckCmd(), newDefaultsCmd(), newSchemaCmd(), newBlocksCmd())
-	root.AddCommand(newMatrixCmd(), newPeopleCmd(), newExplainCmd())
+	root.AddCommand(newMatrixCmd(), newPeopleCmd(), newExplainCmd(), newReplayCmd())
 	root.AddCommand(newHelpTopics()...)
 	for _, c := range root.Commands() {
 		argumentsAreUsage(c)

@@ -114,27 +114,27 @@ func palette() color.Palette {
 // shot draws what moves, at a frame.
 func (st *Story) shot(b board, frame int, captions []caption, legs []leg) *scene.Scene {
 	s := &scene.Scene{W: b.scene.W, H: b.scene.H}
+	var labels []scene.Label
 	for i := range legs {
-		l := legs[i]
+		l := &legs[i]
 		switch {
 		case frame < l.begins:
-			continue
-		case frame < l.ends:
-			l.to = st.Reel[frame].Ball // so far
-			drawLeg(s, b.view, &l, 1)
-			s.Labels(st.chances(b.view, &l), nil)
+		case frame < l.ends+5:
+			drawLeg(s, b.view, l, 1)
+			labels = append(labels, st.chances(b.view, l)...)
 		case frame < l.ends+legTicks:
-			drawLeg(s, b.view, &l, fadedLeg)
+			drawLeg(s, b.view, l, fadedLeg)
 		}
 	}
 	st.drawTrails(s, b.view, frame)
-	var labels []scene.Label
 	for i := range st.Steps {
-		if e := &st.Steps[i]; frame >= e.Frame-3 && frame < e.Frame+9 {
-			labels = append(labels, st.drawLeft(s, b.view, e)...)
+		if from, until := st.leftFrames(i); frame >= from && frame < until {
+			drawLeft(s, b.view, &st.Steps[i])
+			labels = append(labels, leftChances(b.view, &st.Steps[i])...)
 		}
 	}
-	s.Labels(labels, st.drawPlayers(s, b.view, frame))
+	st.drawPlayers(s, b.view, frame)
+	s.Labels(labels, st.marks(b.view, frame))
 	for i := len(captions) - 1; i >= 0; i-- {
 		if captions[i].frame <= frame {
 			b.write(s, captions[i])

@@ -25,14 +25,14 @@ var pageJS string
 // data is what the page's script moves: places in tenths of a metre, x and y by
 // turns, frame by frame.
 type data struct {
-	Tick    []int        `json:"tick"`    // of each frame, 0.1 s
-	Bodies  [22][]int    `json:"bodies"`  // 0 to 10 of the side that started, 11 to 21 of the block
-	Ball    []int        `json:"ball"`    //
-	Carried []int        `json:"carried"` // 1: somebody has it at his feet
+	Tick    []int        `json:"tick"`   // of each frame, 0.1 s
+	Bodies  [22][]int    `json:"bodies"` // 0 to 10 of the side that started, 11 to 21 of the block
+	Ball    []int        `json:"ball"`
+	Carried []int        `json:"carried"` // 1: it is drawn beside a man: see atFeet
 	Presser []int        `json:"presser"` // body; -1: nobody
 	Cuts    []int        `json:"cuts"`    // frames to which no motion leads
 	Legs    [][2]int     `json:"legs"`    // frames at which a way of the ball begins and ends
-	Left    []int        `json:"left"`    // frames of the steps with passes left
+	Left    [][2]int     `json:"left"`    // frames at which the passes that a step left are seen first and no more
 	Steps   []dataStep   `json:"steps"`
 	Views   [2][]float64 `json:"views"` // draw.View.Matrix of the flat and the tall picture, and how far beside its man the ball is drawn
 }
@@ -60,7 +60,7 @@ func (st *Story) data(views [2]draw.View) *data {
 		}
 		d.Ball = dm(d.Ball, f.Ball)
 		carried, presser := 0, -1
-		if f.Carrier >= 0 {
+		if atFeet(f) {
 			carried = 1
 		}
 		if f.Presser >= 0 {
@@ -77,7 +77,8 @@ func (st *Story) data(views [2]draw.View) *data {
 	for i := range st.Steps {
 		s := &st.Steps[i]
 		if len(s.Left) > 0 {
-			d.Left = append(d.Left, s.Frame)
+			from, until := st.leftFrames(i)
+			d.Left = append(d.Left, [2]int{from, until})
 		}
 		d.Steps = append(d.Steps, dataStep{s.Frame, s.Seconds(), s.Kind.String(), s.Place, round(s.From.X), round(s.From.Y), s.What})
 	}
@@ -99,16 +100,16 @@ func (st *Story) pitchScene(width float64, up bool, id string) (*draw.Scene, dra
 	s := &draw.Scene{W: w, H: h, ID: id, Title: "The possession on the pitch", Desc: strings.Join(st.Headline(), " ") + " The list beside the picture tells every step."}
 	s.Field(v)
 	s.Lanes(v)
-	for _, l := range st.legs() {
+	legs := st.legs()
+	for i := range legs {
 		s.Begin(draw.Group{Class: "leg"})
-		drawLeg(s, v, &l, 1)
-		s.Labels(st.chances(v, &l), nil)
+		drawLeg(s, v, &legs[i], 1)
 		s.End()
 	}
 	for i := range st.Steps {
 		if e := &st.Steps[i]; len(e.Left) > 0 {
 			s.Begin(draw.Group{Class: "left", Hidden: true})
-			s.Labels(st.drawLeft(s, v, e), nil)
+			drawLeft(s, v, e)
 			s.End()
 		}
 	}
@@ -134,6 +135,8 @@ func (st *Story) pitchScene(width float64, up bool, id string) (*draw.Scene, dra
 	s.Begin(draw.Group{Class: "ball", Move: ballMark(v, last)})
 	s.BallMark(v, r2.Vec{})
 	s.End()
+	st.letter(s, v, legs, func(int) draw.Group { return draw.Group{Class: "chance"} },
+		func(int) draw.Group { return draw.Group{Class: "left", Hidden: true} })
 	return s, v
 }
 

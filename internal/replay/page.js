@@ -9,7 +9,7 @@
     const svg = document.querySelectorAll('figure svg')[i];
     const all = c => [...svg.querySelectorAll('.' + c)];
     return {v, bodies: film.bodies.map((_, b) => all('b' + b)[0]), trails: film.bodies.map((_, b) => all('t' + b)[0].querySelector('path')),
-      rings: film.bodies.map((_, b) => all('r' + b)[0]), ball: all('ball')[0], legs: all('leg'), left: all('left')};
+      rings: film.bodies.map((_, b) => all('r' + b)[0]), ball: all('ball')[0], legs: all('leg'), chances: all('chance'), left: all('left')};
   });
   const items = [...document.querySelectorAll('.steps li')];
   const caption = document.querySelector('figcaption');
@@ -44,7 +44,11 @@
         show(g, i >= from);
         g.setAttribute('opacity', i < to + 5 ? 1 : i < to + 60 ? 0.4 : 0.15);
       });
-      b.left.forEach((g, n) => show(g, i >= film.left[n] - 3 && i < film.left[n] + (playing ? 9 : 1)));
+      b.chances.forEach((g, n) => show(g, i >= film.legs[n][0] && i < film.legs[n][1] + 5));
+      b.left.forEach((g, n) => { // their arrows, then their chances
+        const [from, until] = film.left[n % film.left.length];
+        show(g, i >= from && i < (playing ? until : from + 4));
+      });
     }
     let now = 0;
     film.steps.forEach((s, n) => { if (s.frame <= i) now = n; });
@@ -122,7 +126,7 @@
     if (e.key === ' ' && e.target.tagName !== 'BUTTON') act[' '] = play.onclick;
     if (act[e.key]) { e.preventDefault(); act[e.key](); }
   });
-  addEventListener('beforeprint', () => { at = last; stop(); for (const b of boards) b.legs.forEach(g => g.setAttribute('opacity', 1)); });
+  addEventListener('beforeprint', () => { at = last; stop(); for (const b of boards) { b.legs.forEach(g => g.setAttribute('opacity', 1)); b.chances.forEach(g => show(g, true)); } });
   const asked = Number(new URLSearchParams(location.hash.slice(1)).get('t'));
   at = frames.reduce((near, f) => Math.abs(film.tick[f] - 10 * asked) < Math.abs(film.tick[near] - 10 * asked) ? f : near, 0);
   byId('controls').hidden = false;

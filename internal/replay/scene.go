@@ -55,9 +55,8 @@ func (st *Story) drawTrails(s *draw.Scene, v draw.View, frame int) {
 
 // drawPlayers draws everybody and the ball at a frame, with a ring around the
 // presser.
-func (st *Story) drawPlayers(s *draw.Scene, v draw.View, frame int) (taken []draw.Box) {
+func (st *Story) drawPlayers(s *draw.Scene, v draw.View, frame int) {
 	f := &st.Reel[frame]
-	r := v.PlayerRadius()
 	order := []int{1, 0}
 	if f.OnBall == 1 {
 		order = []int{0, 1} // the side on the ball on top
@@ -69,35 +68,102 @@ func (st *Story) drawPlayers(s *draw.Scene, v draw.View, frame int) (taken []dra
 				s.Ring(v, team, c)
 			}
 			s.PlayerMark(v, team, p.Number, c)
-			taken = append(taken, draw.Around(c, r, r))
 		}
 	}
-	c := ballMark(v, f)
-	s.BallMark(v, c)
-	return append(taken, draw.Around(c, r, r))
+	s.BallMark(v, ballMark(v, f))
 }
 
-// ballMark is where the ball is drawn: beside the number of the man who has it.
+// marks are the boxes that the players and the ball take at a frame.
+func (st *Story) marks(v draw.View, frame int) []draw.Box {
+	f := &st.Reel[frame]
+	r := v.PlayerRadius()
+	taken := []draw.Box{draw.Around(ballMark(v, f), 0.7*r, 0.7*r)}
+	for team := range 2 {
+		for _, p := range f.Players[team] {
+			taken = append(taken, draw.Around(v.At(p), r, r))
+		}
+	}
+	return taken
+}
+
+// ballMark is where the ball is drawn: beside the number of the man at whose feet
+// it is.
 func ballMark(v draw.View, f *sim.Frame) r2.Vec {
 	c := v.At(f.Ball)
-	if f.Carrier >= 0 {
+	if atFeet(f) {
 		c = r2.Add(c, beside(v))
 	}
 	return c
 }
 
+// atFeet reports whether somebody has the ball, or stands so near that its mark
+// would hide his number.
+func atFeet(f *sim.Frame) bool {
+	if f.Carrier >= 0 {
+		return true
+	}
+	for team := range f.Players {
+		for _, p := range f.Players[team] {
+			if r2.Norm(r2.Sub(p, f.Ball)) < 0.8 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// beside is how far from its place the mark of a ball at somebody's feet is drawn,
+// px.
 func beside(v draw.View) r2.Vec {
 	r := 0.95 * v.PlayerRadius()
 	return r2.Vec{X: r, Y: r}
 }
 
-// drawLeft draws the passes forward that a step left out, with their chances.
-func (st *Story) drawLeft(s *draw.Scene, v draw.View, e *Step) (labels []draw.Label) {
+// drawLeft draws the passes forward that a step left out.
+func drawLeft(s *draw.Scene, v draw.View, e *Step) {
 	for _, o := range e.Left {
 		s.Arrow(v.At(e.From), v.At(o.To), v.PlayerRadius(), draw.Line(draw.Pencil, 1.2, 2, 4))
+	}
+}
+
+// leftChances are the labels of the passes that a step left out.
+func leftChances(v draw.View, e *Step) (labels []draw.Label) {
+	for _, o := range e.Left {
 		labels = append(labels, label(v, r2.Add(e.From, r2.Scale(0.6, r2.Sub(o.To, e.From))), o.Chance, draw.Pencil))
 	}
 	return labels
+}
+
+// letter sets the chances of all ways of the ball and of all passes that were left,
+// each in a group of its own: those of the ways so that they may all be seen at
+// once, those that were left so that each step's may be seen with them.
+func (st *Story) letter(s *draw.Scene, v draw.View, legs []leg, way, left func(i int) draw.Group) {
+	var taken []draw.Box
+	for i := range legs {
+		s.Begin(way(i))
+		_, boxes := s.Labels(st.chances(v, &legs[i]), append(st.marks(v, legs[i].begins), taken...))
+		s.End()
+		taken = append(taken, boxes...)
+	}
+	for i := range st.Steps {
+		if e := &st.Steps[i]; len(e.Left) > 0 {
+			s.Begin(left(i))
+			s.Labels(leftChances(v, e), append(st.marks(v, e.Frame), taken...))
+			s.End()
+		}
+	}
+}
+
+// leftFrames are the frames at which the passes that step i left are shown: a second
+// or so, but not together with those of another step.
+func (st *Story) leftFrames(i int) (from, until int) {
+	from, until = st.Steps[i].Frame-3, st.Steps[i].Frame+9
+	for j := i + 1; j < len(st.Steps); j++ {
+		if len(st.Steps[j].Left) > 0 {
+			return from, max(min(until, st.Steps[j].Frame-3), from)
+		}
+	}
+	return from, until
 }
 
 // label writes a chance beside a place.
@@ -126,8 +192,8 @@ func (st *Story) Panel(step int, width float64, up bool, id string) *draw.Scene 
 	stamp := fmt.Sprintf("%.1f s", e.Seconds())
 	indent := clock.Width("00.0 s") + 12
 	what := e.What
-	if n := step + 1; e.Kind == sim.EventEnd && n < len(st.Steps) {
-		what += " " + st.Steps[n].What // who has it now
+	if n := step + 1; (e.Kind == sim.EventEnd || e.Kind == sim.EventShot) && n < len(st.Steps) {
+		what += " " + st.Steps[n].What // who has it now, or whether it went in
 	}
 	lines := words.Wrap(what, w-indent-2*draw.Margin*v.Scale, 3)
 	head := 19*float64(max(len(lines), 2)) + 4
@@ -139,7 +205,8 @@ func (st *Story) Panel(step int, width float64, up bool, id string) *draw.Scene 
 	v = v.Down(head)
 	s.Field(v)
 	st.drawTrails(s, v, e.Frame)
-	labels := st.drawLeft(s, v, e)
+	drawLeft(s, v, e)
+	labels := leftChances(v, e)
 	past := 0.35 // how strongly the ways are drawn by which the ball came here
 	if e.Kind == sim.EventEnd {
 		past = 0.8
@@ -156,7 +223,7 @@ func (st *Story) Panel(step int, width float64, up bool, id string) *draw.Scene 
 	if e.Kind == sim.EventJump {
 		s.Run(v, e.Team, e.From, e.To)
 	}
-	taken := st.drawPlayers(s, v, e.Frame)
-	s.Labels(labels, taken)
+	st.drawPlayers(s, v, e.Frame)
+	s.Labels(labels, st.marks(v, e.Frame))
 	return s
 }

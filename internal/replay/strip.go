@@ -22,6 +22,8 @@ func (st *Story) Key() []int {
 			return 100
 		case sim.EventPass, sim.EventTakeOn:
 			return math.Abs(s.To.X-s.From.X)/10 + 3*(1-s.Chance) + 0.3*float64(len(s.Left))
+		case sim.EventDuel:
+			return 1
 		}
 		return 0
 	}
@@ -34,7 +36,7 @@ func (st *Story) Key() []int {
 			end = i
 		case weight(s) > 0 && first < 0:
 			first = i
-		case weight(s) > 0 && (end < 0 || s.Kind == sim.EventShot):
+		case weight(s) > 0 && (end < 0 || s.Kind == sim.EventShot): // of the opponent's attack only its shot
 			keys = append(keys, i)
 		}
 	}
@@ -46,7 +48,13 @@ func (st *Story) Key() []int {
 		}
 		return 0
 	})
-	fixed := []int{end}
+	var fixed []int
+	if !st.Film.Possession.Shot { // a shot tells its end itself
+		fixed = append(fixed, end)
+	}
+	if first < 0 || end >= 0 && first > end {
+		keys = append(keys, 0) // no action: at least how it stood
+	}
 	if first >= 0 {
 		fixed = append(fixed, first)
 	}

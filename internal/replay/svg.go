@@ -29,11 +29,11 @@ func (st *Story) SVG() []byte {
 		css.WriteString("." + class + "{animation-name:" + class + "}" + frames)
 	}
 
-	for i, l := range st.legs() {
+	legs := st.legs()
+	for i, l := range legs {
 		class := "l" + strconv.Itoa(i)
 		s.Begin(draw.Group{Class: "m s " + class})
 		drawLeg(s, v, &l, 1)
-		s.Labels(st.chances(v, &l), nil)
 		s.End()
 		animate(class, shown(class, n, func(f int) float64 {
 			switch {
@@ -48,10 +48,11 @@ func (st *Story) SVG() []byte {
 	for i := range st.Steps {
 		if e := &st.Steps[i]; len(e.Left) > 0 {
 			class := "o" + strconv.Itoa(i)
+			from, until := st.leftFrames(i)
 			s.Begin(draw.Group{Class: "m s unseen " + class})
-			s.Labels(st.drawLeft(s, v, e), nil)
+			drawLeft(s, v, e)
 			s.End()
-			animate(class, shown(class, n, func(f int) float64 { return seen(f >= e.Frame-3 && f < e.Frame+9) }))
+			animate(class, shown(class, n, func(f int) float64 { return seen(f >= from && f < until) }))
 		}
 	}
 	for _, team := range []int{1, 0} {
@@ -76,6 +77,11 @@ func (st *Story) SVG() []byte {
 	s.BallMark(v, r2.Vec{})
 	s.End()
 	animate("ball", ball.css("ball"))
+	st.letter(s, v, legs, func(i int) draw.Group {
+		class, l := "n"+strconv.Itoa(i), legs[i]
+		animate(class, shown(class, n, func(f int) float64 { return seen(f >= l.begins && f < l.ends+5) }))
+		return draw.Group{Class: "m s " + class}
+	}, func(i int) draw.Group { return draw.Group{Class: "m s unseen o" + strconv.Itoa(i)} })
 
 	captions := st.captions()
 	for i, c := range captions {

@@ -1,11 +1,11 @@
 package report
 
-import "playout/internal/plain"
+import safe "playout/internal/plain"
 
 // The names of package plain in this one.
 var (
-	clean = plain.Clean
-	width = plain.Width
-	cut   = plain.Cut
-	wrap  = plain.Wrap
+	clean = safe.Clean
+	width = safe.Width
+	cut   = safe.Cut
+	wrap  = safe.Wrap
 )
