@@ -123,14 +123,14 @@ func TypicalOf(stories []Story, keep func(*Story) bool) *Story {
 	return nil
 }
 
-// TypicalRace is the most typical of the races that were won, or not; nil when there is
-// none.
-func TypicalRace(races [][]Race, won bool) *Race {
+// TypicalRace is the most typical of the races that keep holds for; nil when it holds
+// for none.
+func TypicalRace(races [][]Race, keep func(*Race) bool) *Race {
 	var of []sighting
 	var from []*Race
 	for i := range races {
 		for j := range races[i] {
-			if r := &races[i][j]; r.Won == won {
+			if r := &races[i][j]; keep(r) {
 				of, from = append(of, sighting{r.Possession, r.At.Y >= 0, &r.scene}), append(from, r)
 			}
 		}

@@ -51,7 +51,8 @@ type Race struct {
 	Won         RaceShare   `json:"won"`
 	All         RaceFigures `json:"all"`
 	Winners     RaceFigures `json:"winners"`
-	Losers      RaceFigures `json:"losers"`
+	Beaten      RaceFigures `json:"beaten"` // lost though the ball reached a team-mate
+	Missed      RaceFigures `json:"missed"` // the ball did not reach one
 	Players     []RaceMan   `json:"players"` // most races first
 	Target      Number      `json:"target"`  // share won that the changes are for
 	Changes     []Change    `json:"changes"`
@@ -142,35 +143,41 @@ func NewRace(run RaceRun) *Race {
 	if !run.Own {
 		r.again = fmt.Sprintf(" --seed %d", run.Seed)
 	}
-	var all, won, lost []explain.Race
-	for _, of := range run.Races {
-		for _, x := range of {
-			all = append(all, x)
-			if x.Won {
-				won = append(won, x)
-			} else {
-				lost = append(lost, x)
-			}
-		}
+	is := func(won, reached bool) func(*explain.Race) bool {
+		return func(x *explain.Race) bool { return x.Won == won && x.Reached == reached }
 	}
-	r.Won = raceShare(explain.ShareWon(run.Races, level), int64(len(won)), int64(len(all)))
-	r.All, r.Winners, r.Losers = raceFigures(all), raceFigures(won), raceFigures(lost)
-	for _, f := range []struct {
-		figures *RaceFigures
-		won     bool
-	}{{&r.Winners, true}, {&r.Losers, false}} {
-		f.figures.TypicalS = missing
-		if t := explain.TypicalRace(run.Races, f.won); t != nil {
-			f.figures.Typical, f.figures.TypicalS = &t.Possession, Number(float64(t.Tick)*sim.TickSeconds)
-		}
-	}
+	all := gather(run.Races, func(*explain.Race) bool { return true })
+	r.All = raceFigures(all)
 	r.All.TypicalS = missing
+	for _, kind := range []struct {
+		figures *RaceFigures
+		keep    func(*explain.Race) bool
+	}{{&r.Winners, is(true, true)}, {&r.Beaten, is(false, true)}, {&r.Missed, is(false, false)}} {
+		*kind.figures = raceFigures(gather(run.Races, kind.keep))
+		kind.figures.TypicalS = missing
+		if t := explain.TypicalRace(run.Races, kind.keep); t != nil {
+			kind.figures.Typical, kind.figures.TypicalS = &t.Possession, Number(float64(t.Tick)*sim.TickSeconds)
+		}
+	}
+	r.Won = raceShare(explain.ShareWon(run.Races, level), r.Winners.Races, r.All.Races)
 	r.Players = raceMen(all, &run.Scenario.Teams[model.Attack])
 	for i := range run.Changes {
 		r.Changes = append(r.Changes, changeOf(&run.Changes[i]))
 	}
 	r.Answer, r.Notes = r.answer(), r.notes(run)
 	return r
+}
+
+func gather(races [][]explain.Race, keep func(*explain.Race) bool) []explain.Race {
+	var out []explain.Race
+	for _, of := range races {
+		for i := range of {
+			if keep(&of[i]) {
+				out = append(out, of[i])
+			}
+		}
+	}
+	return out
 }
 
 func raceFigures(races []explain.Race) RaceFigures {

@@ -24,8 +24,10 @@ func (r *Race) answer() []string {
 	}
 	w := r.Won
 	first := fmt.Sprintf("Of 100 %s the ball wins %s (%s to %s): %s.", raceNouns[r.focus], percent1(w.Rate), percent1(w.Low), percent1(w.High), r.wonMeans())
-	if r.Won.Count > 0 && r.Losers.Races > 0 {
-		first += fmt.Sprintf(" After a race won %s get into the final third, after one lost %s.", of100(r.Winners.Entered), of100(r.Losers.Entered))
+	lost := Share{Count: r.Beaten.Entered.Count + r.Missed.Entered.Count, Of: r.Beaten.Entered.Of + r.Missed.Entered.Of}
+	lost.Rate = ratio(lost.Count, lost.Of)
+	if r.Winners.Entered.Of > 0 && lost.Of > 0 {
+		first += fmt.Sprintf(" After a race won %s get into the final third, after one lost %s.", of100(r.Winners.Entered), of100(lost))
 	}
 	return []string{first, r.whyLost() + r.whatChanges()}
 }
@@ -37,19 +39,20 @@ func of100(s Share) string { return hundredfold(s.Rate, 0) + " of 100" }
 
 // whyLost sets those lost beside those won.
 func (r *Race) whyLost() string {
-	if r.Losers.Races == 0 {
+	lost := r.All.Races - r.Won.Count
+	if lost == 0 {
 		return "None was lost. "
 	}
+	text := fmt.Sprintf("Of the %s lost, %s never reach their man", thousands(lost), thousands(r.Missed.Races))
+	there, verb := r.Beaten.There.Median, "the block is there"
 	if r.focus == explain.PressRace {
-		return fmt.Sprintf("Where it is lost the presser is there after %s s; where it is won the ball is gone after %s s. ",
-			fixed(r.Losers.First.Median, 1), fixed(r.Winners.Left.Median, 1))
+		text = fmt.Sprintf("Of the %s lost, %s lose the ball", thousands(lost), thousands(r.Missed.Races))
+		there, verb = r.Beaten.First.Median, "the presser is there"
 	}
-	missed := r.Losers.Races - r.Losers.Reached.Count
-	text := fmt.Sprintf("Of the %s lost %s never reach their man", thousands(r.Losers.Races), thousands(missed))
-	if r.Losers.Reached.Count > 0 && r.Losers.There.Median.Known() {
-		text += fmt.Sprintf("; when they do, the block is there %s s after the ball", fixed(r.Losers.There.Median, 1))
+	if r.Beaten.Races > 0 && there.Known() {
+		text += fmt.Sprintf("; in %s %s after %s s, before he has played on", thousands(r.Beaten.Races), verb, fixed(there, 1))
 		if r.Winners.Left.Median.Known() {
-			text += fmt.Sprintf(", while in races won he has played on after %s s", fixed(r.Winners.Left.Median, 1))
+			text += fmt.Sprintf(". In the races won he has played on after %s s", fixed(r.Winners.Left.Median, 1))
 		}
 	}
 	return text + ". "
@@ -165,11 +168,11 @@ func (r *Race) document() *document {
 
 func (r *Race) figureTable() *table {
 	t := &table{
-		title: "The race", head: []string{raceNouns[r.focus], "all", "won", "lost"},
+		title: "The race", head: []string{raceNouns[r.focus], "won", "block there first", "not reached"},
 		note: fmt.Sprintf("Medians, with quartiles in brackets. Won: %s. To look at a typical one: playout replay %s%s --possession NUMBER.",
 			r.wonMeans(), shortFile(r.File), r.again),
 	}
-	columns := []*RaceFigures{&r.All, &r.Winners, &r.Losers}
+	columns := []*RaceFigures{&r.Winners, &r.Beaten, &r.Missed}
 	row := func(name string, of func(f *RaceFigures) string) {
 		cells := []string{name}
 		for _, f := range columns {
@@ -179,7 +182,7 @@ func (r *Race) figureTable() *table {
 	}
 	spread := func(s Spread, decimals int) string {
 		if !s.Median.Known() {
-			return "not in half of them"
+			return "mostly none"
 		}
 		high := "-"
 		if s.High.Known() {
@@ -189,7 +192,7 @@ func (r *Race) figureTable() *table {
 	}
 	some := func(name string, of func(f *RaceFigures) Spread) {
 		row(name, func(f *RaceFigures) string {
-			if f.Races == 0 {
+			if of(f) == (Spread{}) || f.Races == 0 {
 				return "-"
 			}
 			return spread(of(f), 1)
@@ -198,17 +201,23 @@ func (r *Race) figureTable() *table {
 	row("races", func(f *RaceFigures) string { return thousands(f.Races) })
 	row("per 100 build-ups", func(f *RaceFigures) string { return fixed(scaled(f.Races, r.Possessions, 100), 1) })
 	if r.focus == explain.PressRace {
-		row("passed on or shot", func(f *RaceFigures) string { return percent(f.Reached.Rate) })
 		some("time until the ball is let go, s", func(f *RaceFigures) Spread { return f.Seconds })
 		some("presser when it is let go, m away", func(f *RaceFigures) Spread { return f.Near })
 	} else {
-		row("reach a team-mate", func(f *RaceFigures) string { return percent(f.Reached.Rate) })
 		some("time of the ball, s", func(f *RaceFigures) Spread { return f.Seconds })
 		some("nearest defender when it arrives, m", func(f *RaceFigures) Spread { return f.Near })
 		some("block's edge short of the ball then, m", func(f *RaceFigures) Spread { return f.Edge })
-		some("block there after (3 m), s", func(f *RaceFigures) Spread { return f.There })
-		some("first pressure after (2 m), s", func(f *RaceFigures) Spread { return f.First })
-		some("played on after, s", func(f *RaceFigures) Spread { return f.Left })
+		reached := func(of func(f *RaceFigures) Spread) func(f *RaceFigures) Spread {
+			return func(f *RaceFigures) Spread {
+				if f.Reached.Count == 0 {
+					return Spread{}
+				}
+				return of(f)
+			}
+		}
+		some("block there after (3 m), s", reached(func(f *RaceFigures) Spread { return f.There }))
+		some("first pressure after (2 m), s", reached(func(f *RaceFigures) Spread { return f.First }))
+		some("played on after, s", reached(func(f *RaceFigures) Spread { return f.Left }))
 	}
 	row("then into the final third", func(f *RaceFigures) string { return percent(f.Entered.Rate) })
 	row("typical scene", func(f *RaceFigures) string { return sceneText(f.Typical) })
@@ -276,7 +285,7 @@ func (r *Race) rows() [][]string {
 	for _, of := range []struct {
 		name string
 		f    *RaceFigures
-	}{{"all", &r.All}, {"won", &r.Winners}, {"lost", &r.Losers}} {
+	}{{"all", &r.All}, {"won", &r.Winners}, {"beaten", &r.Beaten}, {"missed", &r.Missed}} {
 		id := ""
 		if of.f.Typical != nil {
 			id = strconv.Itoa(*of.f.Typical)
