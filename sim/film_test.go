@@ -58,6 +58,9 @@ func TestFilmKeepsChoices(t *testing.T) {
 		sum := 0.0
 		for _, o := range c.Options {
 			sum += o.Share
+			if o.Share < 0 || o.Share > 1 {
+				t.Errorf("tick %d: %v has a share of %v", c.Tick, o.Act, o.Share)
+			}
 		}
 		if math.Abs(sum-1) > 1e-9 || c.Taken >= len(c.Options) {
 			t.Errorf("tick %d: shares add up to %v, taken %d of %d", c.Tick, sum, c.Taken, len(c.Options))

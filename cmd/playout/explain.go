@@ -19,6 +19,7 @@ type explainOptions struct {
 	experimentOptions
 	goal, focus, picture string
 	search               whole
+	win                  float64
 }
 
 // maxFilmed is how many build-ups may be explained at once: about 2 kB are kept of each.
@@ -59,6 +60,7 @@ PARTIAL. Exit status: 0 whole answer, 1 no answer, 2 wrong use, 130 partial answ
 	f.SortFlags = false
 	f.StringVar(&o.goal, "goal", "final_third", "what a build-up has to reach: `final_third`, box or shot")
 	f.StringVar(&o.focus, "focus", "", "look at one kind of `race`: switch, overlap, underlap, centre or press")
+	f.Float64Var(&o.win, "win", explain.Half, "the share of races that --focus looks for a way to win")
 	o.search.min, o.search.max = 2, maxFilmed
 	f.Var(&o.search, "search", fmt.Sprintf("build-ups of each variant in the search of --focus (default: %d or --possessions, whichever is less)", explain.DefaultSearch))
 	o.addTo(cmd, fmt.Sprintf("build-ups to play (default: %d)", explain.DefaultPossessions))
@@ -76,8 +78,11 @@ func (o *explainOptions) explain(cmd *cobra.Command, file string) error {
 		if focus, err = explain.FocusNamed(o.focus); err != nil {
 			return usagef("--focus: %w", err)
 		}
-	} else if o.search.set {
-		return usagef("--search goes with --focus; give both or leave it out")
+	} else if o.search.set || cmd.Flags().Changed("win") {
+		return usagef("--search and --win go with --focus; give it too, or leave them out")
+	}
+	if !(o.win > 0 && o.win < 1) {
+		return usagef("--win is %v; it is a share between 0 and 1, such as 0.5", o.win)
 	}
 	base, err := scenario.Open(file)
 	if err != nil {
@@ -125,7 +130,7 @@ func (o *explainOptions) causes(cmd *cobra.Command, base *scenario.Base, goal ex
 	if err := e.Write(&text, report.Format(o.format)); err != nil {
 		return err
 	}
-	if err := drawTo(o.picture, e.Picture()); err != nil {
+	if err := sceneTo(o.picture, e.Picture()); err != nil {
 		return err
 	}
 	return errors.Join(deliver(cmd, o.output, text.Bytes()), err)
@@ -144,7 +149,7 @@ func (o *explainOptions) races(cmd *cobra.Command, base *scenario.Base, focus ex
 		search.Possessions = int(o.search.value)
 	}
 	run := report.RaceRun{
-		File: base.File(), Scenario: sc, Focus: focus, Asked: cfg.Possessions, Search: search.Possessions, Levers: levers,
+		File: base.File(), Scenario: sc, Focus: focus, Asked: cfg.Possessions, Search: search.Possessions, Levers: levers, Target: o.win,
 		Seed: cfg.Seed, Own: cfg.Seed == sc.Seed, Version: version(), Revision: sim.Revision,
 	}
 	err = o.filming(cmd, cfg.Possessions+explain.Cells(len(levers))*search.Possessions, func(ctx context.Context, progress func(int)) (err error) {
@@ -153,7 +158,7 @@ func (o *explainOptions) races(cmd *cobra.Command, base *scenario.Base, focus ex
 		if err != nil {
 			return err
 		}
-		run.Changes, err = explain.Changes(ctx, base, levers, focus, search)
+		run.Changes, err = explain.Changes(ctx, base, levers, focus, o.win, search)
 		return err
 	})
 	if err := partial(err, len(run.Races)); err != nil {

@@ -1,10 +1,14 @@
 package main
 
 import (
+	"errors"
+	"fmt"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"playout/internal/draw"
 	"playout/internal/picture"
 )
 
@@ -36,6 +40,24 @@ func drawTo(name string, d picture.Drawing) error {
 	drawn, err := picture.Encode(name, d)
 	if err != nil {
 		return err
+	}
+	return writeOutput("picture", name, drawn)
+}
+
+// sceneTo is drawTo for a scene.
+func sceneTo(name string, scene *draw.Scene) error {
+	if name == "" {
+		return nil
+	}
+	if scene == nil {
+		return errors.New("there is nothing to draw")
+	}
+	drawn := scene.SVG("")
+	if strings.EqualFold(filepath.Ext(name), ".png") {
+		var err error
+		if drawn, err = scene.PNG(draw.Light, 2); err != nil {
+			return fmt.Errorf("drawing: %w", err)
+		}
 	}
 	return writeOutput("picture", name, drawn)
 }

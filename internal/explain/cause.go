@@ -13,8 +13,8 @@ import (
 // Cause is why a build-up failed. A build-up that failed has exactly one.
 type Cause uint8
 
-// Causes, in the order of their test: the first that holds is the cause. What each
-// means stands in playout help metrics.
+// Causes. The first that holds, in the order of playout help metrics and of classify, is
+// the cause.
 const (
 	Offside       Cause = iota // it ended offside
 	Stalled                    // its time ran out

@@ -164,8 +164,8 @@ func Factors(stories []Story, c Cause) []Factor {
 
 // Foremost is the told condition with the most failures in excess of the rest; nil when
 // none is told. Least is the condition of its kind with the lowest rate, what to do
-// instead: not the keeper, and of receivers one whom passes forward are played to. nil
-// when there is none, or none that is lower.
+// instead: surely lower than the foremost, not the keeper, and of receivers one whom
+// passes forward are played to. nil when there is none.
 func Foremost(factors []Factor) (foremost, least *Factor) {
 	for i := range factors {
 		if f := &factors[i]; f.Told() && f.K >= fewCases && (foremost == nil || f.Excess > foremost.Excess) {
@@ -178,11 +178,16 @@ func Foremost(factors []Factor) (foremost, least *Factor) {
 	for i := range factors {
 		f := &factors[i]
 		switch {
-		case f.Kind != foremost.Kind || f.Rate() >= foremost.Rate():
+		case f.Kind != foremost.Kind || !surelyLess(f, foremost):
 		case f.Kind == ToMan && f.Gain <= 0, f.Kind <= ToMan && f.Value == 0:
 		case least == nil || f.Rate() < least.Rate():
 			least = f
 		}
 	}
 	return foremost, least
+}
+
+// surelyLess reports whether a condition's rate is below another's beyond chance.
+func surelyLess(f, other *Factor) bool {
+	return stats.DifferenceProportions(int64(other.K), int64(other.N), int64(f.K), int64(f.N), 0.95).Lo > 0
 }

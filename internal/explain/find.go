@@ -13,8 +13,8 @@ const DefaultPossessions = 2000
 
 // DefaultSearch is how many build-ups of each variant the search for what would have to
 // change plays when it is not told: of a share near a half with one race in two
-// build-ups, the interval is then plus or minus 6 in 100.
-const DefaultSearch = 500
+// build-ups, the interval is then plus or minus 4 in 100.
+const DefaultSearch = 1000
 
 // Typical plays the possessions and gives the one that is most typical of a cause of
 // failure on the way to the final third: the scene that playout explain names. The

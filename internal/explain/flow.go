@@ -26,7 +26,7 @@ var stageSizes = [NumStages]int{int(model.NumThirds), int(model.NumThirds), int(
 // EndStage is Result(n) below Failed, and the cause n-Failed from there on.
 type Flow struct {
 	Nodes [NumStages][]int
-	Links [NumStages - 1][][]int // from node, to node
+	Links [NumStages - 1][][][NumResults]int // from node, to node: by what came of them
 	ends  [NumStages][][NumResults]int
 }
 
@@ -74,9 +74,9 @@ func FlowOf(stories []Story) Flow {
 		f.Nodes[st] = make([]int, n)
 		f.ends[st] = make([][NumResults]int, n)
 		if st > 0 {
-			links := make([][]int, stageSizes[st-1])
+			links := make([][][NumResults]int, stageSizes[st-1])
 			for i := range links {
-				links[i] = make([]int, n)
+				links[i] = make([][NumResults]int, n)
 			}
 			f.Links[st-1] = links
 		}
@@ -88,7 +88,7 @@ func FlowOf(stories []Story) Flow {
 			f.Nodes[st][n]++
 			f.ends[st][n][s.Result]++
 			if st > 0 {
-				f.Links[st-1][s.node(st-1)][n]++
+				f.Links[st-1][s.node(st-1)][n][s.Result]++
 			}
 		}
 	}

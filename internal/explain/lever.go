@@ -47,7 +47,7 @@ func LeversOf(base *scenario.Base) ([]Lever, error) {
 // passSpeed is a parameter of the engine: a scenario has no value for it. It is the
 // speed at which a pass along the ground reaches its man, for both teams.
 func passSpeed(base *scenario.Base) Lever {
-	l := Lever{Name: "pass_speed", Label: "speed at which passes arrive", Unit: "m/s"}
+	l := Lever{Name: "pass_speed", Label: "pass speed on arrival", Unit: "m/s"}
 	for _, p := range model.ParamTable() {
 		if p.Name == "ArrivalSpeed" {
 			l.Lo, l.Hi, l.Now = p.Lo, p.Hi, p.Default
@@ -77,7 +77,7 @@ func pinning(base *scenario.Base) (Lever, bool) {
 	up := func(i int) float64 { return team.Structure.Anchor[model.FinalThirdAttack][i].X }
 	slices.SortStableFunc(men, func(a, b int) int { return cmp.Compare(up(b), up(a)) })
 	men = men[:min(len(men), mostPinning)]
-	l := Lever{Name: "pin", Label: "more men who pin the last line", Unit: "men", Hi: float64(len(men)), Whole: true}
+	l := Lever{Name: "pin", Label: "more men who pin", Unit: "men", Hi: float64(len(men)), Whole: true}
 	l.make = func(x float64) (*model.Scenario, *model.Params, error) {
 		var set []scenario.Setting
 		for _, i := range men[:int(x)] {
@@ -124,7 +124,7 @@ func width(base *scenario.Base) Lever {
 			room = max(room, limit-math.Abs(anchors[i].Y))
 		}
 	}
-	l := Lever{Name: "width", Label: "starting place of the widest men, outwards", Unit: "m", Lo: -narrowest, Hi: max(math.Floor(10*room)/10, 0)}
+	l := Lever{Name: "width", Label: "widest men further out", Unit: "m", Lo: -narrowest, Hi: max(math.Floor(10*room)/10, 0)}
 	l.make = func(x float64) (*model.Scenario, *model.Params, error) {
 		var set []scenario.Setting
 		for _, p := range places {

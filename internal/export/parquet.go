@@ -32,7 +32,7 @@ func (o ordered) Fields() []parquet.Field {
 
 // parquetWriter writes typed columns, all of which may be null.
 type parquetWriter struct {
-	out   *parquet.Writer
+	out   *parquet.GenericWriter[any]
 	heads []head
 	rows  []parquet.Row
 	n     int
@@ -51,7 +51,7 @@ func newParquet(w io.Writer, name string, heads []head, notes []note) (rowWriter
 	for _, n := range notes {
 		options = append(options, parquet.KeyValueMetadata("playout."+n.key, n.value))
 	}
-	p := &parquetWriter{out: parquet.NewWriter(w, options...), heads: heads, rows: make([]parquet.Row, batchRows)}
+	p := &parquetWriter{out: parquet.NewGenericWriter[any](w, options...), heads: heads, rows: make([]parquet.Row, batchRows)}
 	for i := range p.rows {
 		p.rows[i] = make(parquet.Row, len(heads))
 	}

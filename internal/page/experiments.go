@@ -105,7 +105,7 @@ func setUpSection(letter string, sc *model.Scenario) Section {
 	id := strings.ToLower(letter)
 	return Section{ID: "set-up-" + id, Title: "The set-up of " + letter + ": " + named(sc.Title, "untitled"),
 		Lead:    "Circles: the side on the ball, playing up the page. Squares: the block.",
-		Figures: setUp(id+"-", sc), Text: plans(sc)}
+		Figures: setUp(id, sc), Text: plans(sc)}
 }
 
 // Sweep lays a sweep out.
@@ -139,7 +139,7 @@ func Matrix(m *report.Matrix, plansOf []*model.Scenario, repeat Repeat) *Page {
 	p.Sections = append(p.Sections, Section{ID: "matrix", Title: "What each plan is worth against each answer",
 		Figures: []Figure{drawn("matrix-picture", m.Picture())}, Tables: m.Document().Tables()})
 	for i, sc := range plansOf {
-		s := setUpSection(fmt.Sprint(i+1), sc)
+		s := setUpSection(fmt.Sprintf("plan-%d", i+1), sc)
 		s.Title = "The set-up of plan " + named(m.Plans[i].Name, fmt.Sprint(i+1)) + ", against the first answer"
 		p.Sections = append(p.Sections, s)
 	}

@@ -17,7 +17,9 @@ const mostMoments = 3
 // typical of each, and the build-up that worked best. record films a possession.
 func FailuresOf(e *report.Explain, stories []explain.Story, record func(id int) *sim.Film) *Failures {
 	doc := e.Document()
-	f := &Failures{Lead: strings.Join(doc.Answer(), " "), Tables: doc.Tables()}
+	tables := doc.Tables()
+	most := min(2, len(tables)) // causes and what goes with them
+	f := &Failures{Lead: strings.Join(doc.Answer(), " "), Tables: tables[:most], More: tables[most:]}
 	moment := func(id int, name, title, caption string) {
 		s := &stories[id]
 		spell := &s.Spells[s.Decisive]

@@ -20,7 +20,7 @@ var layout string
 var looks string
 
 // styles is the style sheet of a page: its own and that of the scenes.
-var styles = strings.TrimSpace(looks) + draw.CSS()
+var styles = draw.CSS() + strings.TrimSpace(looks)
 
 // policy lets a page use its own style sheet and nothing else: no script, no network.
 func policy() string {
@@ -34,7 +34,8 @@ var compiled = template.Must(template.New("page").Funcs(template.FuncMap{
 	"inline": func(f Figure) (template.HTML, error) { return f.inline() },
 	"kind":   kindOf,
 	"dense":  dense,
-	"class": func(t *report.DocumentTable, column int) string {
+	"tables": tables,
+	"class": func(t sectionTable, column int) string {
 		if t.Words(column) {
 			return "words-cell"
 		}
@@ -52,11 +53,29 @@ func kindOf(figures []Figure) string {
 	case len(figures) == 1:
 		return "one"
 	}
+	if len(figures) == 4 {
+		return "four"
+	}
 	return "many"
 }
 
+// sectionTable is a table with the title of the section it stands in, which is then
+// not said twice.
+type sectionTable struct {
+	*report.DocumentTable
+	Said bool
+}
+
+func tables(list []*report.DocumentTable, section string) []sectionTable {
+	var out []sectionTable
+	for _, t := range list {
+		out = append(out, sectionTable{t, t.Title() == section})
+	}
+	return out
+}
+
 // dense are the rows of a table without its gaps.
-func dense(t *report.DocumentTable) [][]string {
+func dense(t sectionTable) [][]string {
 	var out [][]string
 	for _, row := range t.Rows() {
 		if row[0] != "" || len(t.Head()) > 0 && t.Head()[0] == "" && strings.Join(row, "") != "" {
@@ -68,8 +87,10 @@ func dense(t *report.DocumentTable) [][]string {
 
 // HTML is the page as one file.
 func (p *Page) HTML() ([]byte, error) {
+	shown := *p
+	shown.Repeat = p.Repeat.tame()
 	var out bytes.Buffer
-	if err := compiled.Execute(&out, p); err != nil {
+	if err := compiled.Execute(&out, &shown); err != nil {
 		return nil, fmt.Errorf("laying out the report: %w", err)
 	}
 	return out.Bytes(), nil

@@ -32,7 +32,7 @@ func entries(name, title string, pitch model.Pitch, lanes [model.NumLanes]lane) 
 	f := Figure{Name: name, Title: title,
 		Caption: "Arrows: share of the controlled entries of the final third, by lane. Discs: what the chances after them were worth, in xG per 100 build-ups."}
 	v := draw.NewView(pitch, sceneWidth, true)
-	h := v.At(r2.Vec{X: -16}).Y
+	h := v.At(r2.Vec{X: -15}).Y
 	var desc []string
 	for l, x := range lanes {
 		desc = append(desc, fmt.Sprintf("%s %.0f%% of entries, %.2f xG", laneName(model.Lane(l)), x.share, x.xg))
@@ -59,7 +59,7 @@ func entries(name, title string, pitch model.Pitch, lanes [model.NumLanes]lane) 
 		s.Write(c, fmt.Sprintf("%.2f", x.xg), draw.Words{Size: 12, Bold: true, Anchor: draw.Middle, Centre: true, Halo: true})
 		s.Write(v.At(r2.Vec{X: line - 12.5, Y: y}), fmt.Sprintf("%.0f%%", x.share), draw.Words{Size: 15, Bold: true, Anchor: draw.Middle, Centre: true, Halo: true})
 		side, rest, two := strings.Cut(laneName(model.Lane(l)), " ")
-		at := v.At(r2.Vec{X: line - 18, Y: y})
+		at := v.At(r2.Vec{X: line - 21.5, Y: y})
 		s.Write(at, side, draw.Words{Ink: draw.Pencil, Size: 9.5, Anchor: draw.Middle, Centre: true, Halo: true})
 		if two {
 			at.Y += 11

@@ -11,6 +11,7 @@ import (
 // figures, relative to it, by the figures' names.
 func (p *Page) Markdown(pictures map[string]string) ([]byte, error) {
 	var b strings.Builder
+	again := p.Repeat.tame()
 	esc := report.EscapeMarkdown
 	paragraph := func(text string) {
 		if text != "" {
@@ -47,13 +48,20 @@ func (p *Page) Markdown(pictures map[string]string) ([]byte, error) {
 		}
 	}
 	b.WriteString("## What to keep in mind\n\n")
-	for _, text := range p.Repeat.Cautions {
+	for _, text := range again.Cautions {
 		paragraph(text)
 	}
 	b.WriteString("## How to get the same answer again\n\n")
-	paragraph("With the same version: " + p.Repeat.Facts)
-	b.WriteString(fenced(p.Repeat.Command))
-	for _, f := range p.Repeat.Files {
+	paragraph("With the same version: " + again.Facts)
+	b.WriteString(fenced(again.Command))
+	for _, t := range p.Appendix {
+		text, err := t.Markdown("##")
+		if err != nil {
+			return nil, err
+		}
+		b.WriteString(text + "\n")
+	}
+	for _, f := range again.Files {
 		paragraph("The scenario in full: " + f.Name)
 		b.WriteString(fenced(f.Text))
 	}

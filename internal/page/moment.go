@@ -33,8 +33,7 @@ func (m *Moment) still(sc *model.Scenario) Figure {
 	f := Figure{Name: m.Name, Title: m.Title, Caption: m.Caption}
 	at := min(max(m.Tick, 0), len(m.Film.Frames)-1)
 	now := &m.Film.Frames[at]
-	v := draw.NewView(sc.Pitch, sceneWidth, true)
-	_, h := v.Size()
+	v, h := m.window(draw.NewView(sc.Pitch, sceneWidth, true), at)
 	s := scene(m.Name, m.Title, "", sceneWidth, h)
 	s.Field(v)
 	s.Lanes(v)
@@ -74,6 +73,31 @@ func (m *Moment) still(sc *model.Scenario) Figure {
 	f.Scene = s
 	return f
 }
+
+// window moves the view to the part of the pitch that the ball's way lies in, shown
+// along the whole width.
+func (m *Moment) window(v draw.View, at int) (draw.View, float64) {
+	low, high := math.Inf(1), math.Inf(-1)
+	for t := max(at-pathFor, 0); t <= at; t++ {
+		x := m.Film.Frames[t].Ball.X
+		low, high = math.Min(low, x), math.Max(high, x)
+	}
+	if m.Missed {
+		low, high = math.Min(low, m.Meant.X), math.Max(high, m.Meant.X)
+	}
+	end := v.Pitch.Length/2 + draw.Margin
+	top := math.Min(high+windowAhead, end) // x at the upper edge
+	shown := math.Min(math.Max(windowLength, top-low+8), 2*end)
+	top = math.Max(top, shown-end)
+	return v.Down(-v.At(r2.Vec{X: top}).Y), shown * v.Scale
+}
+
+// How much of the pitch's length a still shows at least, and how much of it ahead of the
+// ball, m.
+const (
+	windowLength = 66.0
+	windowAhead  = 24.0
+)
 
 // beside moves the ball's mark off the players' numbers.
 func beside(v draw.View, marks []mark, c r2.Vec) r2.Vec {

@@ -2,6 +2,7 @@ package page
 
 import (
 	"strings"
+	"unicode"
 
 	"playout/internal/draw"
 	"playout/internal/picture"
@@ -18,6 +19,7 @@ type Page struct {
 	More     []string
 	Keys     []Key
 	Sections []Section
+	Appendix []*report.DocumentTable // tables that the sections do not need
 	Repeat   Repeat
 }
 
@@ -55,6 +57,28 @@ type Repeat struct {
 
 // File is a scenario file.
 type File struct{ Name, Text string }
+
+// tame is all it takes to repeat, fit to be shown. Scenario files have no characters
+// that this changes: what does not print stands there escaped.
+func (r Repeat) tame() Repeat {
+	r.Command, r.Facts, r.Limits = plain.Long(r.Command), plain.Long(r.Facts), printable(r.Limits)
+	files := r.Files
+	r.Files = nil
+	for _, f := range files {
+		r.Files = append(r.Files, File{plain.Clean(f.Name), printable(f.Text)})
+	}
+	return r
+}
+
+// printable puts a mark in the place of what does not print or turns text around.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r == '\n' || unicode.IsPrint(r) {
+			return r
+		}
+		return unicode.ReplacementChar
+	}, s)
+}
 
 // Figures are all of the page, in its order.
 func (p *Page) Figures() []Figure {

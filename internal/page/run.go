@@ -21,6 +21,7 @@ type RunInput struct {
 type Failures struct {
 	Lead    string
 	Tables  []*report.DocumentTable
+	More    []*report.DocumentTable // for the appendix
 	Moments []Moment
 }
 
@@ -76,7 +77,10 @@ func Run(in RunInput) (*Page, error) {
 		}
 		p.Sections = append(p.Sections, section)
 	}
-	p.Sections = append(p.Sections, Section{ID: "rest", Title: "All other figures", Tables: left})
+	p.Appendix = left
+	if in.Failures != nil {
+		p.Appendix = append(p.Appendix, in.Failures.More...)
+	}
 	return p, nil
 }
 
@@ -135,7 +139,7 @@ func failures(in RunInput, ends []*report.DocumentTable) []Section {
 	out := []Section{{ID: "losses", Title: "How and where it ends", Lead: s.Answer[2],
 		Figures: []Figure{losses("losses-map", in.Scenario.Pitch, lost)}, Tables: ends}}
 	if f := in.Failures; f != nil {
-		why := Section{ID: "why", Title: "Why it fails, and what that looks like", Lead: f.Lead, Tables: f.Tables}
+		why := Section{ID: "why", Title: "Why it fails, and what that looks like", Lead: f.Lead, Tables: f.Tables, Text: []string{stillLegend}}
 		for i := range f.Moments {
 			why.Figures = append(why.Figures, f.Moments[i].still(in.Scenario))
 		}
@@ -143,6 +147,8 @@ func failures(in RunInput, ends []*report.DocumentTable) []Section {
 	}
 	return out
 }
+
+const stillLegend = "How to read the scenes: each is the moment that decided a build-up, the one most like all others of its kind. Straight arrows are passes and wavy ones carries of the last 8 s, later ones darker; a dotted line leads to where a pass was meant to go; the short lines behind the players are their last 1.5 s; the defender who decides it has a second square. To watch one move: playout replay FILE --possession NUMBER."
 
 // sensitivity is what the answer hangs on.
 func sensitivity(s *report.Sensitivity) (Section, error) {

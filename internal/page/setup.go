@@ -19,20 +19,21 @@ var phaseTitles = [model.NumPhases]string{"Build-up", "Progression", "Final thir
 
 var phaseBalls = [model.NumPhases]string{"ball deep in the own third", "ball near halfway", "ball in the final third"}
 
-// setUp draws both structures in each phase.
-func setUp(prefix string, sc *model.Scenario) []Figure {
+// setUp draws both structures in each phase. The names of the figures begin with of, if
+// there is more than one set-up.
+func setUp(of string, sc *model.Scenario) []Figure {
 	var out []Figure
 	for ph := range model.NumPhases {
-		out = append(out, phaseFigure(prefix, sc, ph))
+		out = append(out, phaseFigure(of, sc, ph))
 	}
 	return out
 }
 
-func phaseFigure(prefix string, sc *model.Scenario, ph model.Phase) Figure {
+func phaseFigure(of string, sc *model.Scenario, ph model.Phase) Figure {
 	ball := r2.Vec{X: model.PhaseBall[ph] * sc.Pitch.Length}
 	attack, defence := &sc.Teams[model.Attack], &sc.Teams[model.Defence]
 	shape := named(attack.Structure.Shape[ph], "places given man by man")
-	name := fmt.Sprintf("%sset-up-%s", prefix, strings.ReplaceAll(ph.String(), "_", "-"))
+	name := strings.TrimPrefix(fmt.Sprintf("%s-set-up-%s", of, strings.ReplaceAll(ph.String(), "_", "-")), "-")
 	f := Figure{
 		Name: name, Title: phaseTitles[ph],
 		Caption: fmt.Sprintf("%s against %s, %s.", shape, defence.Block.Shape, phaseBalls[ph]),
@@ -125,7 +126,14 @@ func plans(sc *model.Scenario) []string {
 	if len(lanes) > 0 {
 		on += "; lanes: " + strings.Join(lanes, ", ")
 	}
-	on += fmt.Sprintf("; %d kinds of run off the ball; starts %s", len(attack.Runs), startWords[sc.Start.Kind])
+	runs := fmt.Sprintf("%d kinds of run off the ball", len(attack.Runs))
+	switch len(attack.Runs) {
+	case 0:
+		runs = "nobody makes a run off the ball"
+	case 1:
+		runs = "one kind of run off the ball"
+	}
+	on += fmt.Sprintf("; %s; starts %s", runs, startWords[sc.Start.Kind])
 	off := fmt.Sprintf("%s: last line %.0f m from its goal for a ball on halfway, %.0f m long and %.0f m wide, shifts %.0f%% of the ball's way across after %.1f s; presses the ball below %.0f m from its goal line with intensity %.2g of 1",
 		named(defence.Name, "Defence"), b.LineHeight, b.Length, b.Width, 100*b.ShiftGain, b.ShiftDelay, b.Press.Height, b.Press.Intensity)
 	return []string{sentences(on), sentences(off)}

@@ -26,9 +26,9 @@ func (f *Figure) inline() (template.HTML, error) {
 }
 
 var (
-	styleAttribute = regexp.MustCompile(` style="([^"]*)"`)
-	sizeOfPicture  = regexp.MustCompile(` (width|height)="[0-9.]+(pt|cm|in)?"`)
-	namespaces     = regexp.MustCompile(` xmlns(:xlink)?="[^"]*"`)
+	styleAttribute = regexp.MustCompile(`\sstyle="([^"]*)"`)
+	sizeOfPicture  = regexp.MustCompile(`\s(width|height)="[0-9.]+(pt|cm|in)?"`)
+	namespaces     = regexp.MustCompile(`\sxmlns(:[a-z]+)?="[^"]*"`)
 	comments       = regexp.MustCompile(`(?s)<!--.*?-->`)
 )
 
@@ -47,7 +47,7 @@ func (f *Figure) embedded(svg string) string {
 		var b strings.Builder
 		for _, rule := range strings.Split(styleAttribute.FindStringSubmatch(style)[1], ";") {
 			if name, value, ok := strings.Cut(rule, ":"); ok {
-				value = strings.ReplaceAll(strings.TrimSpace(value), "#", "#")
+				value = strings.TrimSpace(value)
 				if name = strings.TrimSpace(name); name == "fill" || name == "stroke" {
 					value = strings.ToLower(value)
 				}

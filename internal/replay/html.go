@@ -25,10 +25,10 @@ var pageJS string
 // data is what the page's script moves: places in tenths of a metre, x and y by
 // turns, frame by frame.
 type data struct {
-	Tick    []int        `json:"tick"`    // of each frame, 0.1 s
-	Bodies  [22][]int    `json:"bodies"`  // 0 to 10 of the side that started, 11 to 21 of the block
-	Ball    []int        `json:"ball"`    //
-	Carried []int        `json:"carried"` // 1: somebody has it at his feet
+	Tick    []int        `json:"tick"`   // of each frame, 0.1 s
+	Bodies  [22][]int    `json:"bodies"` // 0 to 10 of the side that started, 11 to 21 of the block
+	Ball    []int        `json:"ball"`
+	Carried []int        `json:"carried"` // 1: it is drawn beside a man: see atFeet
 	Presser []int        `json:"presser"` // body; -1: nobody
 	Cuts    []int        `json:"cuts"`    // frames to which no motion leads
 	Legs    [][2]int     `json:"legs"`    // frames at which a way of the ball begins and ends
@@ -60,7 +60,7 @@ func (st *Story) data(views [2]draw.View) *data {
 		}
 		d.Ball = dm(d.Ball, f.Ball)
 		carried, presser := 0, -1
-		if f.Carrier >= 0 {
+		if atFeet(f) {
 			carried = 1
 		}
 		if f.Presser >= 0 {

@@ -47,7 +47,7 @@
       b.chances.forEach((g, n) => show(g, i >= film.legs[n][0] && i < film.legs[n][1] + 5));
       b.left.forEach((g, n) => { // their arrows, then their chances
         const [from, until] = film.left[n % film.left.length];
-        show(g, i >= from && i < until);
+        show(g, i >= from && i < (playing ? until : from + 4));
       });
     }
     let now = 0;

@@ -86,15 +86,34 @@ func (st *Story) marks(v draw.View, frame int) []draw.Box {
 	return taken
 }
 
-// ballMark is where the ball is drawn: beside the number of the man who has it.
+// ballMark is where the ball is drawn: beside the number of the man at whose feet
+// it is.
 func ballMark(v draw.View, f *sim.Frame) r2.Vec {
 	c := v.At(f.Ball)
-	if f.Carrier >= 0 {
+	if atFeet(f) {
 		c = r2.Add(c, beside(v))
 	}
 	return c
 }
 
+// atFeet reports whether somebody has the ball, or stands so near that its mark
+// would hide his number.
+func atFeet(f *sim.Frame) bool {
+	if f.Carrier >= 0 {
+		return true
+	}
+	for team := range f.Players {
+		for _, p := range f.Players[team] {
+			if r2.Norm(r2.Sub(p, f.Ball)) < 0.8 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// beside is how far from its place the mark of a ball at somebody's feet is drawn,
+// px.
 func beside(v draw.View) r2.Vec {
 	r := 0.95 * v.PlayerRadius()
 	return r2.Vec{X: r, Y: r}

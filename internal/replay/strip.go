@@ -22,6 +22,8 @@ func (st *Story) Key() []int {
 			return 100
 		case sim.EventPass, sim.EventTakeOn:
 			return math.Abs(s.To.X-s.From.X)/10 + 3*(1-s.Chance) + 0.3*float64(len(s.Left))
+		case sim.EventDuel:
+			return 1
 		}
 		return 0
 	}
@@ -49,6 +51,9 @@ func (st *Story) Key() []int {
 	var fixed []int
 	if !st.Film.Possession.Shot { // a shot tells its end itself
 		fixed = append(fixed, end)
+	}
+	if first < 0 || end >= 0 && first > end {
+		keys = append(keys, 0) // no action: at least how it stood
 	}
 	if first >= 0 {
 		fixed = append(fixed, first)

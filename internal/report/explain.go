@@ -216,8 +216,8 @@ func (e *Explain) fillFlow() {
 				continue
 			}
 			for m, links := range e.flow.Links[st][n] {
-				if links > 0 {
-					e.Links = append(e.Links, FlowLink{stageNames[st] + ":" + explain.NodeName(st, n), stageNames[st+1] + ":" + explain.NodeName(st+1, m), links})
+				if k := links[explain.Worked] + links[explain.Stopped] + links[explain.Failed]; k > 0 {
+					e.Links = append(e.Links, FlowLink{stageNames[st] + ":" + explain.NodeName(st, n), stageNames[st+1] + ":" + explain.NodeName(st+1, m), k})
 				}
 			}
 		}

@@ -78,7 +78,10 @@ func (e *Explain) answer() []string {
 		c := &e.Causes[0]
 		text := fmt.Sprintf("Most often %s: %s of 100 failures (%s to %s), %s%s.", causeNouns[c.Cause],
 			per100(c.Share.Rate, c.Share), per100(c.Share.Low, c.Share), per100(c.Share.High, c.Share), e.rival(), place(c))
-		out = append(out, text, c.Advice)
+		out = append(out, text)
+		if c.Factor != nil {
+			out = append(out, c.Advice)
+		}
 	}
 	return []string{strings.Join(out, " ")}
 }
@@ -125,8 +128,8 @@ func advise(run ExplainRun, c explain.Cause, cases int64) (*Factor, string) {
 		out.Instead, out.InsteadK = valueKey(least, team), share(int64(least.K), int64(least.N))
 		instead = fmt.Sprintf("%s (%s)", named(least), rated(least.Rate()))
 	}
-	head := fmt.Sprintf("%s of %s", rated(f.Rate()), condition(f, c, named(f)))
-	return out, fmt.Sprintf("It takes %s, but %s of %s: %s.", head, rated(f.OtherRate()), otherwise(f, c), remedy(run, f, instead, named(f)))
+	return out, fmt.Sprintf("It happens in %s of 100 %s, in %s of 100 %s: %s.",
+		rated(f.Rate()), condition(f, c, named(f)), rated(f.OtherRate()), otherwise(f), remedy(run, f, instead))
 }
 
 func plural(n int64, noun string) string {
@@ -136,12 +139,12 @@ func plural(n int64, noun string) string {
 	return thousands(n) + " " + noun + "s"
 }
 
-// rated writes a rate per 100 so that small ones do not vanish.
+// rated writes a rate as cases in 100, so that small ones do not vanish.
 func rated(p float64) string {
 	if p < 0.1 {
-		return fixed(Number(100*p), 1) + " in 100"
+		return fixed(Number(100*p), 1)
 	}
-	return fixed(Number(100*p), 0) + " in 100"
+	return fixed(Number(100*p), 0)
 }
 
 // valueWords name the value of a condition, valueKey the same for JSON.
@@ -194,24 +197,24 @@ func condition(f *explain.Factor, c explain.Cause, value string) string {
 	return fmt.Sprintf("%s of %.0f m or more", t, explain.LongFrom)
 }
 
-func otherwise(f *explain.Factor, c explain.Cause) string {
+func otherwise(f *explain.Factor) string {
 	switch f.Kind {
 	case explain.ByMan:
-		return "those by others"
+		return "by others"
 	case explain.ToMan:
-		return "those to others"
+		return "to others"
 	case explain.FromLane:
-		return "those elsewhere"
+		return "elsewhere"
 	case explain.UnderPressure:
-		return "those without"
+		return "without"
 	case explain.ThroughAir:
-		return "those along the ground"
+		return "along the ground"
 	}
 	return "shorter ones"
 }
 
 // remedy is what the numbers suggest.
-func remedy(run ExplainRun, f *explain.Factor, instead, value string) string {
+func remedy(run ExplainRun, f *explain.Factor, instead string) string {
 	switch f.Kind {
 	case explain.ByMan:
 		return "give him a nearer way out" + orElse(", or let more go through ", instead)

@@ -19,6 +19,7 @@ type RaceRun struct {
 	Scenario *model.Scenario
 	Focus    explain.Focus
 	Races    [][]explain.Race // by possession
+	Target   float64          // share won that the changes are looked for
 	Changes  []explain.Change
 	Levers   []explain.Lever // that were to be tried
 	Asked    int
@@ -52,6 +53,7 @@ type Race struct {
 	Winners     RaceFigures `json:"winners"`
 	Losers      RaceFigures `json:"losers"`
 	Players     []RaceMan   `json:"players"` // most races first
+	Target      Number      `json:"target"`  // share won that the changes are for
 	Changes     []Change    `json:"changes"`
 
 	focus explain.Focus
@@ -107,9 +109,9 @@ type Change struct {
 	Low     Number      `json:"low"` // range looked at
 	High    Number      `json:"high"`
 	Outcome string      `json:"outcome"`
-	At      Number      `json:"half_at"` // null: nowhere in the range
-	From    Number      `json:"half_from"`
-	To      Number      `json:"half_to"`
+	At      Number      `json:"at"` // where the target is won; null: not found
+	From    Number      `json:"from"`
+	To      Number      `json:"to"`
 	Best    RacePoint   `json:"best"`
 	Points  []RacePoint `json:"points"`
 
@@ -119,8 +121,11 @@ type Change struct {
 
 // RacePoint is the share won at one value.
 type RacePoint struct {
-	Value Number    `json:"value"`
-	Won   RaceShare `json:"won"`
+	Value    Number    `json:"value"`
+	Won      RaceShare `json:"won"`
+	Gain     Number    `json:"gain"` // over the share as it stands, paired by possession
+	GainLow  Number    `json:"gain_low"`
+	GainHigh Number    `json:"gain_high"`
 }
 
 func raceShare(e stats.Estimate, won, of int64) RaceShare {
@@ -132,7 +137,7 @@ func NewRace(run RaceRun) *Race {
 	n := int64(len(run.Races))
 	r := &Race{
 		File: clean(run.File), Title: clean(run.Scenario.Title), Focus: run.Focus.String(), Seed: run.Seed, Possessions: n, Asked: int64(run.Asked),
-		Search: int64(run.Search), Partial: run.Partial, Version: run.Version, Revision: run.Revision, TickS: Number(sim.TickSeconds), focus: run.Focus,
+		Search: int64(run.Search), Partial: run.Partial, Version: run.Version, Revision: run.Revision, TickS: Number(sim.TickSeconds), Target: Number(run.Target), focus: run.Focus,
 	}
 	if !run.Own {
 		r.again = fmt.Sprintf(" --seed %d", run.Seed)
@@ -226,7 +231,7 @@ func raceMen(races []explain.Race, team *model.Team) []RaceMan {
 
 func changeOf(c *explain.Change) Change {
 	point := func(p *explain.Point) RacePoint {
-		return RacePoint{Number(p.X), raceShare(p.Share, int64(p.Won), int64(p.Races))}
+		return RacePoint{Number(p.X), raceShare(p.Share, int64(p.Won), int64(p.Races)), Number(p.Gain.Value), Number(p.Gain.Lo), Number(p.Gain.Hi)}
 	}
 	out := Change{
 		Lever: c.Lever.Name, Unit: c.Lever.Unit, Now: Number(c.Lever.Now), Low: Number(c.Lever.Lo), High: Number(c.Lever.Hi),

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"playout/internal/explain"
 )
@@ -54,31 +55,52 @@ func (r *Race) whyLost() string {
 	return text + ". "
 }
 
-// whatChanges says which levers win half of the races.
+// whatChanges says which levers take the share won to the target.
 func (r *Race) whatChanges() string {
-	var yes, no []string
+	var to, no, may []string
+	best := -1
 	for i := range r.Changes {
 		c := &r.Changes[i]
 		switch c.Outcome {
 		case explain.Reaches.String():
-			yes = append(yes, fmt.Sprintf("%s %s (now %s)", c.label, c.value(c.At), c.value(c.Now)))
+			to = append(to, fmt.Sprintf("%s %s (now %s)", c.label, c.value(c.At), c.value(c.Now)))
 		case explain.Never.String():
 			no = append(no, c.label)
+		case explain.May.String():
+			may = append(may, c.label)
+		case explain.There.String():
+			if c.Best.GainLow > 0 && (best < 0 || c.Best.Gain > r.Changes[best].Best.Gain) {
+				best = i
+			}
+			continue
 		}
 	}
-	goal := "Half would be won"
-	if float64(r.Won.Rate) > explain.Half {
-		goal = "Only half would be won"
-	}
+	goal := percent1(r.Target) + " of 100"
+	var out []string
 	switch {
-	case len(yes) == 0 && len(no) == 0:
-		return ""
-	case len(yes) == 0:
-		return "Nothing tried by itself takes it to a half: " + listed(no) + "."
-	case len(no) == 0:
-		return goal + " with " + either(yes) + "."
+	case len(r.Changes) > 0 && r.Changes[0].Outcome == explain.There.String():
+		out = append(out, fmt.Sprintf("About %s are won as it stands", goal))
+		if best >= 0 {
+			c := &r.Changes[best]
+			out = append(out, fmt.Sprintf("of what was tried %s gains most: %s of 100 won at %s", c.label, percent1(c.Best.Won.Rate), c.value(c.Best.Value)))
+		} else {
+			out = append(out, "nothing tried by itself surely wins more")
+		}
+	case len(to) > 0:
+		out = append(out, goal+" would be won with "+either(to))
+	case len(no) > 0 && len(may) == 0:
+		out = append(out, "no one thing tried takes it to "+goal)
 	}
-	return goal + " with " + either(yes) + "; " + listed(no) + " alone cannot do it."
+	if len(to) > 0 && len(no) > 0 {
+		out = append(out, "not with "+either(no)+" alone")
+	}
+	if len(may) > 0 {
+		out = append(out, "whether "+either(may)+" alone would do cannot be told yet")
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return capital(strings.Join(out, "; ")) + "."
 }
 
 func either(names []string) string {
@@ -207,26 +229,33 @@ func (r *Race) menTable() *table {
 }
 
 func (r *Race) changeTable() *table {
-	half := "won"
-	if float64(r.Won.Rate) > explain.Half {
-		half = "no more than a half won"
-	}
 	t := &table{
-		title: "What would have to change for half of them to be " + half,
-		head:  []string{"one thing at a time", "now", "tried", "half at", "surely between", "most won", "at", intervalHead},
-		note:  "Each value was played with the same luck. Between: outside, as far as was tried, the share won is surely below or above a half.",
+		title: fmt.Sprintf("What would have to change to win %s of 100", percent1(r.Target)),
+		head:  []string{"one thing at a time", "now", "tried", "it takes", "between", "most", "at", "gain"},
+		note: "Every value was played with the same luck, the rest as it stands. Between: outside, as far as was tried, the share is surely on one side. " +
+			"Most won of all values tried, at which, and its gain over the share as it stands, in 100, with its " + intervalHead + ".",
 	}
 	for i := range r.Changes {
 		c := &r.Changes[i]
-		at, between := "never", "-"
+		at, between := "", "-"
 		switch c.Outcome {
 		case explain.Reaches.String():
-			at, between = c.value(c.At), c.short(c.From)+" to "+c.short(c.To)
+			at, between = c.short(c.At), c.short(c.From)+" to "+c.short(c.To)
+		case explain.There.String():
+			at = "as it stands"
+		case explain.May.String():
+			at = "cannot tell"
+		case explain.Never.String():
+			at = "never"
 		case explain.TooFew.String():
 			at = "too few races"
 		}
-		t.add(c.label, c.value(c.Now), c.short(c.Low)+" to "+c.short(c.High), at, between,
-			percent(c.Best.Won.Rate), c.short(c.Best.Value), span(c.Best.Won.Low, c.Best.Won.High, 100, 0))
+		b := &c.Best
+		gain := "-"
+		if b.Value != c.Now {
+			gain = fmt.Sprintf("%s (%s to %s)", signedText(100*float64(b.Gain), 0), signedText(100*float64(b.GainLow), 0), signedText(100*float64(b.GainHigh), 0))
+		}
+		t.add(c.label+", "+c.Unit, c.short(c.Now), c.short(c.Low)+" to "+c.short(c.High), at, between, percent(b.Won.Rate), c.short(b.Value), gain)
 	}
 	return t
 }
