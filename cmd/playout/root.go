@@ -22,7 +22,8 @@ foretell a match (see: playout help limits).`,
 		Example: `  playout defaults > plan.yaml     write a scenario to start from
   playout check plan.yaml          look for mistakes in it
   playout run plan.yaml            play it and print the answer
-  playout compare plan.yaml b.yaml say whether another plan is better`,
+  playout compare plan.yaml b.yaml say whether another plan is better
+  playout report plan.yaml -o r.html   write a report to hand over`,
 		Version:       version(),
 		SilenceUsage:  true,
 		SilenceErrors: true,

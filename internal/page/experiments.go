@@ -56,13 +56,15 @@ func Compare(c *report.Compare, scenarios []*model.Scenario, repeat Repeat) *Pag
 		l.Title = fmt.Sprintf("How far they get: %s (filled) and %s (hollow)", letters[0], letters[1])
 		l.Caption = "Of 100 build-ups of each, with the same luck. The intervals of the differences are in the table."
 		figures := []Figure{l}
+		before, after := contrastLanes(all, x.Lanes, false), contrastLanes(all, x.Lanes, true)
+		most := mostXG(before, after)
 		for k, letter := range letters {
-			which := i + 1
+			which, lanes := i+1, after
 			if k == 0 {
-				which = 0
+				which, lanes = 0, before
 			}
 			figures = append(figures, entries(fmt.Sprintf("entries-%s-%s", name, strings.ToLower(letter)), letter+": entries and chances by lane",
-				scenarios[which].Pitch, contrastLanes(x.Lanes, k == 1)))
+				scenarios[which].Pitch, lanes, most))
 		}
 		p.Sections = append(p.Sections, Section{ID: "versus-" + name, Title: fmt.Sprintf("%s against %s", letters[1], letters[0]), Figures: figures,
 			Tables: tables[1+2*i : 3+2*i]})
@@ -77,14 +79,25 @@ func Compare(c *report.Compare, scenarios []*model.Scenario, repeat Repeat) *Pag
 // alone is a value whose interval is not shown.
 func alone(n report.Number) report.Interval { return report.Interval{Value: n, Low: n, High: n} }
 
-// contrastLanes are the lanes of the reference or of the variant.
-func contrastLanes(rows []report.Contrast, variant bool) [model.NumLanes]lane {
+// contrastLanes are the lanes of the reference or of the variant; all holds how many
+// entries there are.
+func contrastLanes(all, rows []report.Contrast, variant bool) [model.NumLanes]lane {
 	var out [model.NumLanes]lane
-	for _, r := range rows {
-		value := r.Reference
+	of := func(r *report.Contrast) report.Number {
 		if variant {
-			value = r.Variant
+			return r.Variant
 		}
+		return r.Reference
+	}
+	entries := 0.0 // per 100 build-ups
+	for i := range all {
+		if all[i].Figure == "final_third" {
+			entries = known(of(&all[i]))
+		}
+	}
+	for i := range rows {
+		r := &rows[i]
+		value := of(r)
 		family, key, _ := strings.Cut(r.Figure, "/")
 		for l := range out {
 			if model.Lane(l).String() != key {
@@ -92,7 +105,7 @@ func contrastLanes(rows []report.Contrast, variant bool) [model.NumLanes]lane {
 			}
 			switch family {
 			case "share_of_entries":
-				out[l].share = known(value)
+				out[l].entries = entries * known(value) / 100
 			case "xg":
 				out[l].xg = known(value)
 			}

@@ -22,42 +22,50 @@ func laneEdges(p model.Pitch) [model.NumLanes + 1]float64 {
 
 // lane is what came through one lane.
 type lane struct {
-	share float64 // of controlled entries, %
-	xg    float64 // per 100 build-ups, after entries by it
+	entries float64 // controlled, per 100 build-ups
+	xg      float64 // per 100 build-ups, after entries by it
+}
+
+// mostXG is the largest disc of pictures that are to be compared.
+func mostXG(all ...[model.NumLanes]lane) float64 {
+	most := 0.0
+	for _, lanes := range all {
+		for _, x := range lanes {
+			most = math.Max(most, x.xg)
+		}
+	}
+	return most
 }
 
 // entries draws the ways into the final third on the attacking half: an arrow for each
-// lane as wide as its share, and above it what the chances were worth.
-func entries(name, title string, pitch model.Pitch, lanes [model.NumLanes]lane) Figure {
+// lane as wide as its entries are many, and above it a disc for what the chances were
+// worth; most is what the largest disc stands for.
+func entries(name, title string, pitch model.Pitch, lanes [model.NumLanes]lane, most float64) Figure {
 	f := Figure{Name: name, Title: title,
-		Caption: "Arrows: share of the controlled entries of the final third, by lane. Discs: what the chances after them were worth, in xG per 100 build-ups."}
+		Caption: "Arrows: controlled entries of the final third by lane, per 100 build-ups. Discs: what the chances after them were worth, in xG per 100 build-ups."}
 	v := draw.NewView(pitch, sceneWidth, true)
 	h := v.At(r2.Vec{X: -15}).Y
 	var desc []string
 	for l, x := range lanes {
-		desc = append(desc, fmt.Sprintf("%s %.0f%% of entries, %.2f xG", laneName(model.Lane(l)), x.share, x.xg))
+		desc = append(desc, fmt.Sprintf("%s %.1f entries, %.2f xG", laneName(model.Lane(l)), x.entries, x.xg))
 	}
-	f.Desc = "By lane: " + strings.Join(desc, "; ") + "."
+	f.Desc = "Per 100 build-ups, by lane: " + strings.Join(desc, "; ") + "."
 	s := scene(name, title, f.Desc, sceneWidth, h)
 	s.Field(v)
 	s.Lanes(v)
 	line := pitch.Length / 6
 	s.Path(draw.Line(draw.Pencil, 1, 6, 4), v.At(r2.Vec{X: line, Y: pitch.Width / 2}), v.At(r2.Vec{X: line, Y: -pitch.Width / 2}))
 	edges := laneEdges(pitch)
-	most := 0.0
-	for _, x := range lanes {
-		most = math.Max(most, x.xg)
-	}
 	for l, x := range lanes {
 		y := (edges[l] + edges[l+1]) / 2
 		foot, tip := v.At(r2.Vec{X: line - 10, Y: y}), v.At(r2.Vec{X: line + 8, Y: y})
-		thick(s, foot, tip, math.Max(0.9*x.share, 1))
+		thick(s, foot, tip, math.Min(math.Max(2.6*x.entries, 1), 44))
 		if x.xg > 0 && most > 0 {
 			s.Circle(v.At(r2.Vec{X: line + 20, Y: y}), 16*math.Sqrt(x.xg/most), draw.Style{Fill: draw.Block, Opacity: 0.35})
 		}
 		c := v.At(r2.Vec{X: line + 20, Y: y})
 		s.Write(c, fmt.Sprintf("%.2f", x.xg), draw.Words{Size: 12, Bold: true, Anchor: draw.Middle, Centre: true, Halo: true})
-		s.Write(v.At(r2.Vec{X: line - 12.5, Y: y}), fmt.Sprintf("%.0f%%", x.share), draw.Words{Size: 15, Bold: true, Anchor: draw.Middle, Centre: true, Halo: true})
+		s.Write(v.At(r2.Vec{X: line - 12.5, Y: y}), number(x.entries), draw.Words{Size: 15, Bold: true, Anchor: draw.Middle, Centre: true, Halo: true})
 		side, rest, two := strings.Cut(laneName(model.Lane(l)), " ")
 		at := v.At(r2.Vec{X: line - 21.5, Y: y})
 		s.Write(at, side, draw.Words{Ink: draw.Pencil, Size: 9.5, Anchor: draw.Middle, Centre: true, Halo: true})

@@ -57,10 +57,10 @@ func Run(in RunInput) (*Page, error) {
 	var ways [model.NumLanes]lane
 	for l := range ways {
 		key := model.Lane(l).String()
-		ways[l] = lane{100 * known(s.EntriesByLane.Get(key).Rate), known(s.ChancesByLane.Get(key).XGPer100)}
+		ways[l] = lane{100 * float64(s.EntriesByLane.Get(key).Count) / float64(s.Possessions), known(s.ChancesByLane.Get(key).XGPer100)}
 	}
 	p.Sections = append(p.Sections, Section{ID: "lanes", Title: "Where it gets in, and what comes of it",
-		Figures: []Figure{entries("entries", "Entries and chances by lane", sc.Pitch, ways)}, Tables: take("Where it gets in, and what comes of it")})
+		Figures: []Figure{entries("entries", "Entries and chances by lane", sc.Pitch, ways, mostXG(ways))}, Tables: take("Where it gets in, and what comes of it")})
 	p.Sections = append(p.Sections, failures(in, take("How and where it ends"))...)
 	p.Sections = append(p.Sections, Section{ID: "block", Title: "What the block does", Tables: take("What the block did", "Who jumps out of the block")})
 	risk := Section{ID: "risk", Title: "What a loss costs", Tables: take("After the loss", "Rest defence when the ball is lost")}
