@@ -51,8 +51,8 @@ type Race struct {
 	Won         RaceShare   `json:"won"`
 	All         RaceFigures `json:"all"`
 	Winners     RaceFigures `json:"winners"`
-	Beaten      RaceFigures `json:"beaten"` // lost though the ball reached a team-mate
-	Missed      RaceFigures `json:"missed"` // the ball did not reach one
+	Beaten      RaceFigures `json:"beaten"`  // lost though the ball reached a team-mate
+	Missed      RaceFigures `json:"missed"`  // the ball did not reach one
 	Players     []RaceMan   `json:"players"` // most races first
 	Target      Number      `json:"target"`  // share won that the changes are for
 	Changes     []Change    `json:"changes"`
