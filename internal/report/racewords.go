@@ -264,7 +264,11 @@ func (r *Race) changeTable() *table {
 		if b.Value != c.Now {
 			gain = fmt.Sprintf("%s (%s to %s)", signedText(100*float64(b.Gain), 0), signedText(100*float64(b.GainLow), 0), signedText(100*float64(b.GainHigh), 0))
 		}
-		t.add(c.label+", "+c.Unit, c.short(c.Now), c.short(c.Low)+" to "+c.short(c.High), at, between, percent(b.Won.Rate), c.short(b.Value), gain)
+		label := c.label
+		if !c.whole {
+			label += ", " + c.Unit
+		}
+		t.add(label, c.short(c.Now), c.short(c.Low)+" to "+c.short(c.High), at, between, percent(b.Won.Rate), c.short(b.Value), gain)
 	}
 	return t
 }
