@@ -172,10 +172,12 @@ func (st *Story) HTML() ([]byte, error) {
 	put(`<h1>%s</h1>`, title)
 	put(`<p class="lead">%s</p>`, draw.Escape(strings.Join(st.Headline(), " ")))
 	put(`<div class="film">`)
+	put(`<div>`)
 	put(`<figure>`)
 	put(`<div class="flat">%s</div>`, flat.Inline())
 	put(`<div class="tall">%s</div>`, tall.Inline())
 	put(`<figcaption>The whole way of the ball, and where everybody was at the end.</figcaption>`)
+	put(`</figure>`)
 	put(`<div class="controls" id="controls" hidden>`)
 	put(`<button type="button" id="play">Play</button>`)
 	put(`<button type="button" id="back">Step back</button>`)
@@ -184,7 +186,7 @@ func (st *Story) HTML() ([]byte, error) {
 	put(`<span id="clock"></span>`)
 	put(`<input type="range" id="slider" min="0" max="1" step="1" value="0" aria-label="Time">`)
 	put(`</div>`)
-	put(`</figure>`)
+	put(`</div>`)
 	put(`<section class="steps" aria-labelledby="steps-title">`)
 	put(`<h2 id="steps-title">What happens</h2>`)
 	put(`<ol tabindex="0" aria-labelledby="steps-title">`)
@@ -197,7 +199,8 @@ func (st *Story) HTML() ([]byte, error) {
 	put(`</section>`)
 	put(`</div>`)
 	put(`<h2>How to read it</h2>`)
-	put(`<div class="key">%s</div>`, st.key().Inline())
+	put(`<div class="key flat">%s</div>`, st.key(900, "key").Inline())
+	put(`<div class="key tall">%s</div>`, st.key(360, "key-tall").Inline())
 	st.lineUps(put)
 	put(`<p class="small">Keys: space plays and stops, the arrows go from step to step, Home and End to the start and the end.</p>`)
 	for _, n := range st.Notes() {
@@ -218,10 +221,10 @@ func hash(s string) string {
 }
 
 // key is the legend as a picture of its own.
-func (st *Story) key() *draw.Scene {
-	s := &draw.Scene{W: 900, ID: "key", Title: "What the marks mean",
+func (st *Story) key(width float64, id string) *draw.Scene {
+	s := &draw.Scene{W: width, ID: id, Title: "What the marks mean",
 		Desc: "Filled circles: the side that starts with the ball. Hollow squares: the block. A second square around one: he presses. Solid arrow: pass. Wavy: carry. Dotted: loose ball or a pass that was left."}
-	s.H = st.legend(s, r2.Vec{X: 4, Y: 18}, 890) + 22
+	s.H = st.legend(s, r2.Vec{X: 4, Y: 18}, width-8) + 22
 	return s
 }
 
