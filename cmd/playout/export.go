@@ -139,7 +139,7 @@ func writeExported(w io.Writer, sc *model.Scenario, dir string, m *export.Manife
 	}
 	b.WriteString(".\n")
 	if m.Partial {
-		fmt.Fprintf(&b, "PARTIAL: interrupted; %d build-ups and %d films were asked for.\n", m.Asked, m.FilmedAsked)
+		fmt.Fprintf(&b, "PARTIAL: interrupted; %d build-ups were asked for, %d of them filmed.\n", m.Asked, m.FilmedAsked)
 	}
 	b.WriteString("\n")
 	table := tabwriter.NewWriter(&b, 0, 0, 2, ' ', tabwriter.AlignRight)

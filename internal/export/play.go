@@ -87,7 +87,7 @@ type observer struct {
 }
 
 func (o *observer) Possession(p *sim.Possession, events []sim.Event) {
-	if o.err != nil {
+	if o.err != nil || p.ID != o.seen { // a run cut short may leave some out
 		return
 	}
 	if o.err = o.x.possession(p, events); o.err != nil {

@@ -11,6 +11,8 @@ import (
 	"syscall"
 	"testing"
 	"time"
+
+	"playout/sim"
 )
 
 // small is the least export.
@@ -199,5 +201,27 @@ func TestInterrupted(t *testing.T) {
 	}
 	if _, err := os.Stat(dir); err == nil {
 		t.Error("at once: a directory is left")
+	}
+}
+
+// Several workers that are cut short leave batches unfinished in the middle. What is
+// kept has no gaps: it is the first so many possessions.
+func TestInterruptedLeavesNoGap(t *testing.T) {
+	sc := scenarioOf(1)
+	cfg := small()
+	x := &exporter{sc: sc, cfg: &cfg, m: newManifest(sc, &cfg), names: newRoster(sc)}
+	x.stage = &stage{create: func(string) (file, error) { return nowhere{}, nil }}
+	if err := open(x, &x.possessions, &possessionTable); err != nil {
+		t.Fatal(err)
+	}
+	o := &observer{x: x, stop: func() { t.Error("stopped") }}
+	for _, id := range []int{0, 1, 2, 5, 6, 3} {
+		p := sim.Possession{ID: id, Loser: nobody}
+		if o.Possession(&p, nil); id == 6 && o.seen != 3 {
+			t.Errorf("%d possessions seen, want 3", o.seen)
+		}
+	}
+	if rows := x.possessions.files[0].rows; rows != 4 {
+		t.Errorf("%d rows, want 4", rows)
 	}
 }
