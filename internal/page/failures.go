@@ -19,7 +19,7 @@ func FailuresOf(e *report.Explain, stories []explain.Story, record func(id int) 
 	doc := e.Document()
 	tables := doc.Tables()
 	most := min(2, len(tables)) // causes and what goes with them
-	f := &Failures{Lead: strings.Join(doc.Answer(), " "), Tables: tables[:most], More: tables[most:]}
+	f := &Failures{Lead: strings.Join(doc.Answer(), " "), Tables: tables[:most], More: tables[most:], Flow: e.Picture()}
 	moment := func(id int, name, title, caption string) {
 		s := &stories[id]
 		spell := &s.Spells[s.Decisive]

@@ -33,6 +33,7 @@ var compiled = template.Must(template.New("page").Funcs(template.FuncMap{
 	"policy": policy,
 	"inline": func(f Figure) (template.HTML, error) { return f.inline() },
 	"kind":   kindOf,
+	"wide":   func(f Figure) bool { return f.wide() },
 	"dense":  dense,
 	"tables": tables,
 	"class": func(t sectionTable, column int) string {
@@ -48,7 +49,7 @@ func kindOf(figures []Figure) string {
 	switch {
 	case len(figures) == 0:
 		return "none"
-	case figures[0].Drawing != nil:
+	case figures[0].wide():
 		return "plots"
 	case len(figures) == 1:
 		return "one"
@@ -58,6 +59,8 @@ func kindOf(figures []Figure) string {
 	}
 	return "many"
 }
+
+func (f *Figure) wide() bool { return f.Wide || f.Drawing != nil }
 
 // sectionTable is a table with the title of the section it stands in, which is then
 // not said twice.

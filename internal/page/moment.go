@@ -99,17 +99,22 @@ const (
 	windowAhead  = 24.0
 )
 
-// beside moves the ball's mark off the players' numbers.
+// beside is the free place nearest to the ball's where its mark covers no number.
 func beside(v draw.View, marks []mark, c r2.Vec) r2.Vec {
-	for _, k := range marks {
-		at := v.At(k.at)
-		d := r2.Sub(c, at)
-		want := v.PlayerRadius() + v.BallRadius()
-		if n := r2.Norm(d); n < want {
-			if n < 1e-6 {
-				d, n = r2.Vec{X: 1, Y: -1}, math.Sqrt2
+	free := func(p r2.Vec) bool {
+		for _, k := range marks {
+			if r2.Norm(r2.Sub(p, v.At(k.at))) < v.PlayerRadius()+v.BallRadius() {
+				return false
 			}
-			c = r2.Add(at, r2.Scale(want/n, d))
+		}
+		return true
+	}
+	for off := 0.0; off <= 30; off++ {
+		for turn := range 16 {
+			sin, cos := math.Sincos(float64(turn) * math.Pi / 8)
+			if p := (r2.Vec{X: c.X + off*cos, Y: c.Y - off*sin}); free(p) {
+				return p
+			}
 		}
 	}
 	return c

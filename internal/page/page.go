@@ -44,6 +44,7 @@ type Figure struct {
 	Desc    string // what it shows, for those who cannot see it
 	Scene   *draw.Scene
 	Drawing picture.Drawing
+	Wide    bool // takes the whole width, as drawings do
 }
 
 // Repeat is all it takes to get the same answer again.

@@ -242,14 +242,14 @@ func TestRunHoldsItsParts(t *testing.T) {
 			t.Errorf("section %s is empty", s.ID)
 		}
 	}
-	if want := []string{"set-up", "ladder", "lanes", "losses", "why", "block", "risk"}; !slices.Equal(ids, want) {
+	if want := []string{"set-up", "ladder", "lanes", "losses", "why", "flow-of-play", "block", "risk"}; !slices.Equal(ids, want) {
 		t.Errorf("sections %v, want %v", ids, want)
 	}
 	if p.Answer == "" || len(p.Keys) != 4 {
 		t.Errorf("answer %q, %d key figures", p.Answer, len(p.Keys))
 	}
 	titles := map[string]int{}
-	for _, list := range append([][]*report.DocumentTable{p.Appendix}, p.Sections[1].Tables, p.Sections[2].Tables, p.Sections[3].Tables, p.Sections[5].Tables, p.Sections[6].Tables) {
+	for _, list := range append([][]*report.DocumentTable{p.Appendix}, p.Sections[1].Tables, p.Sections[2].Tables, p.Sections[3].Tables, p.Sections[6].Tables, p.Sections[7].Tables) {
 		for _, table := range list {
 			titles[table.Title()]++
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"playout/internal/draw"
 	"playout/internal/report"
 	"playout/model"
 )
@@ -23,6 +24,7 @@ type Failures struct {
 	Tables  []*report.DocumentTable
 	More    []*report.DocumentTable // for the appendix
 	Moments []Moment
+	Flow    *draw.Scene // nil: nothing to draw
 }
 
 // Run lays a run out.
@@ -144,6 +146,10 @@ func failures(in RunInput, ends []*report.DocumentTable) []Section {
 			why.Figures = append(why.Figures, f.Moments[i].still(in.Scenario))
 		}
 		out = append(out, why)
+		if f.Flow != nil {
+			out = append(out, Section{ID: "flow-of-play", Title: "From the start to the end", Figures: []Figure{{Name: f.Flow.ID, Title: "From the start to the end",
+				Caption: "The broader a band, the more build-ups go that way.", Desc: f.Flow.Desc, Scene: f.Flow, Wide: true}}})
+		}
 	}
 	return out
 }
