@@ -76,6 +76,12 @@ func (r *Race) whatChanges() string {
 		}
 	}
 	goal := percent1(r.Target) + " of 100"
+	// Won more often than asked about, it is a fall that is looked for.
+	reached, missed, open := goal+" would be won with ", "no one thing tried takes it to "+goal, " alone would do cannot be told yet"
+	if r.Won.Rate > r.Target {
+		reached, missed = "it would fall to "+goal+" with ", "no one thing tried brings it down to "+goal
+		open = " alone would bring it down to that cannot be told yet"
+	}
 	var out []string
 	switch {
 	case len(r.Changes) > 0 && r.Changes[0].Outcome == explain.There.String():
@@ -87,15 +93,15 @@ func (r *Race) whatChanges() string {
 			out = append(out, "nothing tried by itself surely wins more")
 		}
 	case len(to) > 0:
-		out = append(out, goal+" would be won with "+either(to))
+		out = append(out, reached+either(to))
 	case len(no) > 0 && len(may) == 0:
-		out = append(out, "no one thing tried takes it to "+goal)
+		out = append(out, missed)
 	}
 	if len(to) > 0 && len(no) > 0 {
 		out = append(out, "not with "+either(no)+" alone")
 	}
 	if len(may) > 0 {
-		out = append(out, "whether "+either(may)+" alone would do cannot be told yet")
+		out = append(out, "whether "+either(may)+open)
 	}
 	if len(out) == 0 {
 		return ""
@@ -137,11 +143,13 @@ func (r *Race) notes(run RaceRun) []string {
 		caution)
 }
 
-func (r *Race) title() string {
+func (r *Race) title() string { return "The ball against the block: " + r.name() }
+
+func (r *Race) name() string {
 	if r.Title == "" {
-		return "The ball against the block: untitled scenario"
+		return "untitled scenario"
 	}
-	return "The ball against the block: " + r.Title
+	return r.Title
 }
 
 func (r *Race) document() *document {
