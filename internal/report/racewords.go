@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"playout/internal/explain"
+	"playout/sim"
 )
 
 // raceNouns name the races of a focus, raceWon what winning one means.
@@ -176,6 +177,10 @@ func (r *Race) figureTable() *table {
 		title: "The race", head: []string{raceNouns[r.focus], "all", "won", "lost"},
 		note: fmt.Sprintf("Medians, with quartiles in brackets. Won: %s. To look at a typical one: playout replay %s%s --possession NUMBER.",
 			r.wonMeans(), shortFile(r.File), r.again),
+	}
+	if r.focus == explain.SwitchRace {
+		t.note = fmt.Sprintf("A switch goes %.0f m or more across, in one pass or in a chain of passes within %.0f s, found or not; its time runs from the first pass. ",
+			explain.SwitchWidth, sim.TickSeconds*explain.ChainFor) + t.note
 	}
 	columns := []*RaceFigures{&r.All, &r.Winners, &r.Losers}
 	row := func(name string, of func(f *RaceFigures) string) {
