@@ -137,9 +137,9 @@ func (r *reading) played() []played {
 	return out
 }
 
-// chainFor is within how many ticks a chain of passes has to go across: the definition
+// ChainFor is within how many ticks a chain of passes has to go across: the definition
 // of playout run.
-const chainFor = 80
+const ChainFor = 80
 
 // switches are the races of switches of play: single passes SwitchWidth or more across,
 // found or not, and chains of passes that got there.
@@ -158,7 +158,7 @@ func (r *reading) switches() []Race {
 		} else if p.received != nil {
 			for k := chained; k < i; k++ {
 				h := passes[k].pass
-				if p.tick-h.Tick <= chainFor && math.Abs(aim-h.From.Y) >= SwitchWidth {
+				if p.tick-h.Tick <= ChainFor && math.Abs(aim-h.From.Y) >= SwitchWidth {
 					from = k
 					break
 				}

@@ -223,7 +223,7 @@ func hash(s string) string {
 // key is the legend as a picture of its own.
 func (st *Story) key(width float64, id string) *draw.Scene {
 	s := &draw.Scene{W: width, ID: id, Title: "What the marks mean",
-		Desc: "Filled circles: the side that starts with the ball. Hollow squares: the block. A second square around one: he presses. Solid arrow: pass. Wavy: carry. Dotted: loose ball or a pass that was left."}
+		Desc: "Filled circles: the side that starts with the ball. Hollow squares: the block. A second square around one: he presses. Solid arrow: pass. Wavy: carry. Dotted: a pass that was left. Broken: loose ball."}
 	s.H = st.legend(s, r2.Vec{X: 4, Y: 18}, width-8) + 22
 	return s
 }

@@ -25,7 +25,7 @@ func drawLeg(s *draw.Scene, v draw.View, l *leg, opacity float64) {
 	case carried:
 		s.Wave(a, b, 1, draw.Line(ink, 1.6).Faded(opacity))
 	case running:
-		s.Arrow(a, b, 2, draw.Line(draw.Pencil, 1.4, 1.5, 4).Faded(opacity))
+		s.Arrow(a, b, 2, draw.Line(draw.Pencil, 1.4, 7, 4).Faded(opacity))
 	}
 }
 

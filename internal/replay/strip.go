@@ -118,7 +118,7 @@ func (st *Story) legend(s *draw.Scene, at r2.Vec, width float64) float64 {
 	entry(32, "pass, with its chance when chosen", func(c r2.Vec) { a, b := ends(c); s.Arrow(a, b, 0, draw.Line(draw.Side, 2)) })
 	entry(32, "carry", func(c r2.Vec) { a, b := ends(c); s.Wave(a, b, 0, draw.Line(draw.Side, 1.6)) })
 	entry(32, "open pass forward that was left", func(c r2.Vec) { a, b := ends(c); s.Arrow(a, b, 0, draw.Line(draw.Pencil, 1.2, 2, 4)) })
-	entry(32, "loose ball", func(c r2.Vec) { a, b := ends(c); s.Arrow(a, b, 0, draw.Line(draw.Pencil, 1.4, 1.5, 4)) })
+	entry(32, "loose ball", func(c r2.Vec) { a, b := ends(c); s.Arrow(a, b, 0, draw.Line(draw.Pencil, 1.4, 7, 4)) })
 	entry(32, "where he came from (2 s)", func(c r2.Vec) {
 		a, b := ends(c)
 		s.Path(trailStyle(0), a, b)

@@ -12,7 +12,7 @@ func (r *Race) Picture() picture.Drawing {
 	target := 100 * float64(r.Target)
 	rows := &picture.Rows{
 		Words: picture.Words{
-			Title:    fmt.Sprintf("%s: %s of 100 %s won", r.title(), percent1(r.Won.Rate), raceNouns[r.focus]),
+			Title:    fmt.Sprintf("%s: %s of 100 %s won", r.name(), percent1(r.Won.Rate), raceNouns[r.focus]),
 			Subtitle: "Share won, with its 95% interval, as it stands and with one thing changed. Broken line: " + percent1(r.Target) + " of 100.",
 			Note:     "Won: " + r.wonMeans() + ". " + fmt.Sprintf("Seed %d, engine revision %d. ", r.Seed, r.Revision) + caution,
 		},

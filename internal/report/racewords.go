@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"playout/internal/explain"
+	"playout/sim"
 )
 
 // raceNouns name the races of a focus, raceWon what winning one means.
@@ -79,6 +80,12 @@ func (r *Race) whatChanges() string {
 		}
 	}
 	goal := percent1(r.Target) + " of 100"
+	// Won more often than asked about, it is a fall that is looked for.
+	reached, missed, open := goal+" would be won with ", "no one thing tried takes it to "+goal, " alone would do cannot be told yet"
+	if r.Won.Rate > r.Target {
+		reached, missed = "it would fall to "+goal+" with ", "no one thing tried brings it down to "+goal
+		open = " alone would bring it down to that cannot be told yet"
+	}
 	var out []string
 	switch {
 	case len(r.Changes) > 0 && r.Changes[0].Outcome == explain.There.String():
@@ -90,15 +97,15 @@ func (r *Race) whatChanges() string {
 			out = append(out, "nothing tried by itself surely wins more")
 		}
 	case len(to) > 0:
-		out = append(out, goal+" would be won with "+either(to))
+		out = append(out, reached+either(to))
 	case len(no) > 0 && len(may) == 0:
-		out = append(out, "no one thing tried takes it to "+goal)
+		out = append(out, missed)
 	}
 	if len(to) > 0 && len(no) > 0 {
 		out = append(out, "not with "+either(no)+" alone")
 	}
 	if len(may) > 0 {
-		out = append(out, "whether "+either(may)+" alone would do cannot be told yet")
+		out = append(out, "whether "+either(may)+open)
 	}
 	if len(out) == 0 {
 		return ""
@@ -140,11 +147,13 @@ func (r *Race) notes(run RaceRun) []string {
 		caution)
 }
 
-func (r *Race) title() string {
+func (r *Race) title() string { return "The ball against the block: " + r.name() }
+
+func (r *Race) name() string {
 	if r.Title == "" {
-		return "The ball against the block: untitled scenario"
+		return "untitled scenario"
 	}
-	return "The ball against the block: " + r.Title
+	return r.Title
 }
 
 func (r *Race) document() *document {
@@ -171,6 +180,10 @@ func (r *Race) figureTable() *table {
 		title: "The race", head: []string{raceNouns[r.focus], "won", "block there first", "not reached"},
 		note: fmt.Sprintf("Medians, with quartiles in brackets. Won: %s. To look at a typical one: playout replay %s%s --possession NUMBER.",
 			r.wonMeans(), shortFile(r.File), r.again),
+	}
+	if r.focus == explain.SwitchRace {
+		t.note = fmt.Sprintf("A switch goes %.0f m or more across, in one pass or in a chain of passes within %.0f s, found or not; its time runs from the first pass. ",
+			explain.SwitchWidth, sim.TickSeconds*explain.ChainFor) + t.note
 	}
 	columns := []*RaceFigures{&r.Winners, &r.Beaten, &r.Missed}
 	row := func(name string, of func(f *RaceFigures) string) {
