@@ -135,6 +135,21 @@ func resolve(path string) (target string, info fs.FileInfo, err error) {
 	return path, info, err
 }
 
+// sameTarget reports whether two names lead to the same file, through links as well.
+func sameTarget(a, b string) bool {
+	a, aInfo, aErr := resolve(a)
+	b, bInfo, bErr := resolve(b)
+	if aErr != nil || bErr != nil {
+		return false // checkOutput says why
+	}
+	if aInfo != nil && bInfo != nil {
+		return os.SameFile(aInfo, bInfo)
+	}
+	aDir, aErr := os.Stat(filepath.Dir(a))
+	bDir, bErr := os.Stat(filepath.Dir(b))
+	return aErr == nil && bErr == nil && os.SameFile(aDir, bDir) && filepath.Base(a) == filepath.Base(b)
+}
+
 // newBeside makes a new file in the directory of target, with the permissions
 // the user's files usually have.
 func newBeside(target string) (*os.File, error) {

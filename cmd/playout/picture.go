@@ -26,7 +26,7 @@ func preparePicture(cmd *cobra.Command, name, output string, inputs []string) er
 	if err := picture.Check(name); err != nil {
 		return usagef("--picture: %w", err)
 	}
-	if output != "" && filepath.Clean(name) == filepath.Clean(output) {
+	if output != "" && sameTarget(name, output) {
 		return usagef("--picture and --output name the same file; give each its own")
 	}
 	return checkOutput("picture", name, inputs)

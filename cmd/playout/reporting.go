@@ -88,6 +88,9 @@ func (r *reporting) check(cmd *cobra.Command) error {
 	if r.format == markdown && (output == "" || output == "-") && !f.Changed("shard") {
 		return usagef("--format md writes pictures beside the report; give -o and a file, such as -o report.md")
 	}
+	if info, err := os.Stat(output); r.format == markdown && err == nil && !info.Mode().IsRegular() && !info.IsDir() {
+		return usagef("--format md writes pictures beside the report, and %q is no ordinary file; give -o a file, such as -o report.md", output)
+	}
 	if out, ok := cmd.OutOrStdout().(*os.File); output == "" && !f.Changed("shard") && (!ok || term.IsTerminal(int(out.Fd()))) && !f.Changed("output") {
 		return usagef("give the report a file: -o report.html (or -o - to print it)")
 	}
@@ -96,6 +99,9 @@ func (r *reporting) check(cmd *cobra.Command) error {
 	}
 	if r.pictures == "" {
 		return usagef("--pictures names no directory")
+	}
+	if r.single() != "" && output != "" && sameTarget(r.pictures, output) {
+		return sameAsReport(r.pictures)
 	}
 	probe := r.pictures
 	if r.single() == "" {
@@ -136,6 +142,11 @@ func (r *reporting) deliver(cmd *cobra.Command, output string, partial bool, sce
 	if err != nil {
 		return err
 	}
+	for _, b := range beside {
+		if output != "" && sameTarget(b.path, output) {
+			return sameAsReport(b.path)
+		}
+	}
 	var text []byte
 	if r.format == markdown {
 		text, err = p.Markdown(pictureNames(output, p))
@@ -157,6 +168,11 @@ func (r *reporting) deliver(cmd *cobra.Command, output string, partial bool, sce
 		return fmt.Errorf("%w: the answer is partial", errInterrupted)
 	}
 	return nil
+}
+
+// sameAsReport refuses to let the report take the place of one of its pictures.
+func sameAsReport(picture string) error {
+	return usagef("--output and --pictures both write %q; give the report another name", picture)
 }
 
 // written is a file to be written.
