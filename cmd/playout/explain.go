@@ -130,10 +130,8 @@ func (o *explainOptions) causes(cmd *cobra.Command, base *scenario.Base, goal ex
 	if err := e.Write(&text, report.Format(o.format)); err != nil {
 		return err
 	}
-	if err := sceneTo(o.picture, e.Picture()); err != nil {
-		return err
-	}
-	return errors.Join(deliver(cmd, o.output, text.Bytes()), err)
+	drawn := sceneTo(o.picture, e.Picture()) // an answer stands without its picture
+	return errors.Join(deliver(cmd, o.output, text.Bytes()), drawn, err)
 }
 
 // races explains one kind of race.
@@ -170,10 +168,8 @@ func (o *explainOptions) races(cmd *cobra.Command, base *scenario.Base, focus ex
 	if err := r.Write(&text, report.Format(o.format)); err != nil {
 		return err
 	}
-	if err := drawTo(o.picture, r.Picture()); err != nil {
-		return err
-	}
-	return errors.Join(deliver(cmd, o.output, text.Bytes()), err)
+	drawn := drawTo(o.picture, r.Picture()) // an answer stands without its picture
+	return errors.Join(deliver(cmd, o.output, text.Bytes()), drawn, err)
 }
 
 // filming plays with a progress line of at most so many build-ups. A run that is cut

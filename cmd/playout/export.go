@@ -133,7 +133,7 @@ func (o *exportOptions) export(cmd *cobra.Command, sc *model.Scenario, cfg expor
 // writeExported lists what was written.
 func writeExported(w io.Writer, sc *model.Scenario, dir string, m *export.Manifest) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s\n\n%d build-ups are in %s", plain.Clean(sc.Title), m.Possessions, dir)
+	fmt.Fprintf(&b, "%s\n\n%d build-ups are in %s", plain.Clean(sc.Title), m.Possessions, plain.Clean(dir))
 	if m.FilmedAsked > 0 {
 		fmt.Fprintf(&b, ", the first %d of them filmed", m.Filmed)
 	}

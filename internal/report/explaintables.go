@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"playout/internal/explain"
 )
@@ -71,8 +72,8 @@ func (e *Explain) causeTable() *table {
 
 // shortFile is the file as a command line would name it.
 func shortFile(file string) string {
-	if file == "" || file == "standard input" {
-		return "FILE"
+	if file == "" || file == "standard input" || strings.ContainsAny(file, " '\"\\$`*?&;|<>()") {
+		return "FILE" // nothing a shell would take for something else
 	}
 	return cut(file, 60)
 }
