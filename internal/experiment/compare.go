@@ -86,8 +86,14 @@ func Compare(r *Results, n int, asked Figure, worth float64) []Comparison {
 		if worth > 0 {
 			cmp.Asked.Worth = worth
 		}
-		for _, f := range concat(Headline, Switching) {
+		for _, f := range Headline {
 			if f.Name != asked.Name {
+				cmp.Others = append(cmp.Others, contrast(ref, v, f))
+			}
+		}
+		for _, f := range Switching {
+			if f.Name != asked.Name {
+				f.Sense = 0 // who switches less has fewer of each: neither better nor worse by itself
 				cmp.Others = append(cmp.Others, contrast(ref, v, f))
 			}
 		}
