@@ -2,8 +2,6 @@ package report
 
 import (
 	"encoding/csv"
-	"encoding/json"
-	"fmt"
 	"io"
 	"math"
 	"strconv"
@@ -169,19 +167,7 @@ func contrastRow(c *experiment.Contrast) Contrast {
 
 // Write prints the comparison.
 func (c *Compare) Write(w io.Writer, f Format) error {
-	switch f {
-	case Table:
-		return c.document().terminal(w)
-	case Markdown:
-		return c.document().markdown(w)
-	case CSV:
-		return c.writeCSV(w)
-	case JSON:
-		e := json.NewEncoder(w)
-		e.SetIndent("", "  ")
-		return e.Encode(c)
-	}
-	return fmt.Errorf("report: unknown format %q", f)
+	return writeAs(w, f, c.document, c.writeCSV, c)
 }
 
 // writeCSV writes one contrast in a row.

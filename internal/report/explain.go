@@ -226,15 +226,5 @@ func (e *Explain) fillFlow() {
 
 // Write prints the explanation.
 func (e *Explain) Write(w io.Writer, f Format) error {
-	switch f {
-	case Table:
-		return e.document().terminal(w)
-	case Markdown:
-		return e.document().markdown(w)
-	case CSV:
-		return writeRows(w, e.rows())
-	case JSON:
-		return writeJSON(w, e)
-	}
-	return fmt.Errorf("report: unknown format %q", f)
+	return writeAs(w, f, e.document, func(w io.Writer) error { return writeRows(w, e.rows()) }, e)
 }

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"io"
 
 	"playout/internal/experiment"
@@ -217,17 +216,7 @@ func (m *Matrix) compared(p Pairings) {
 
 // Write prints the matrix.
 func (m *Matrix) Write(w io.Writer, f Format) error {
-	switch f {
-	case Table:
-		return m.document().terminal(w)
-	case Markdown:
-		return m.document().markdown(w)
-	case CSV:
-		return m.writeCSV(w)
-	case JSON:
-		return writeJSON(w, m)
-	}
-	return fmt.Errorf("report: unknown format %q", f)
+	return writeAs(w, f, m.document, m.writeCSV, m)
 }
 
 // Document is the answer for people.

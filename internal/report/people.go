@@ -227,16 +227,9 @@ func (p *People) profile(r PeopleRun, team *model.Team) {
 
 // Write prints the answer.
 func (p *People) Write(w io.Writer, f Format) error {
-	d := &document{title: p.title(), warning: p.warning(), answer: p.Answer, tables: p.tables(), facts: p.facts(), notes: p.Notes}
-	switch f {
-	case Table:
-		return d.terminal(w)
-	case Markdown:
-		return d.markdown(w)
-	case CSV:
-		return p.writeCSV(w)
-	case JSON:
-		return writeJSON(w, p)
-	}
-	return fmt.Errorf("report: unknown format %q", f)
+	return writeAs(w, f, p.document, p.writeCSV, p)
+}
+
+func (p *People) document() *document {
+	return &document{title: p.title(), warning: p.warning(), answer: p.Answer, tables: p.tables(), facts: p.facts(), notes: p.Notes}
 }

@@ -1,10 +1,7 @@
 package report
 
 import (
-	"encoding/csv"
-	"encoding/json"
 	"fmt"
-	"io"
 	"strings"
 
 	"playout/internal/experiment"
@@ -83,12 +80,3 @@ func signedText(x float64, decimals int) string {
 	}
 	return s
 }
-
-// writeJSON and writeRows write an experiment's answer as one object, and as rows.
-func writeJSON(w io.Writer, v any) error {
-	e := json.NewEncoder(w)
-	e.SetIndent("", "  ")
-	return e.Encode(v)
-}
-
-func writeRows(w io.Writer, rows [][]string) error { return csv.NewWriter(w).WriteAll(rows) }

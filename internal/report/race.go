@@ -255,15 +255,5 @@ func changeOf(c *explain.Change) Change {
 
 // Write prints the answer.
 func (r *Race) Write(w io.Writer, f Format) error {
-	switch f {
-	case Table:
-		return r.document().terminal(w)
-	case Markdown:
-		return r.document().markdown(w)
-	case CSV:
-		return writeRows(w, r.rows())
-	case JSON:
-		return writeJSON(w, r)
-	}
-	return fmt.Errorf("report: unknown format %q", f)
+	return writeAs(w, f, r.document, func(w io.Writer) error { return writeRows(w, r.rows()) }, r)
 }

@@ -2,8 +2,6 @@ package report
 
 import (
 	"encoding/csv"
-	"encoding/json"
-	"fmt"
 	"io"
 	"strconv"
 
@@ -138,19 +136,7 @@ func searchChange(c search.Change) SearchChange {
 // Write prints the answer. Full adds how the search went to Table and Markdown; CSV
 // and JSON always hold everything.
 func (s *Search) Write(w io.Writer, f Format, full bool) error {
-	switch f {
-	case Table:
-		return s.document(full).terminal(w)
-	case Markdown:
-		return s.document(full).markdown(w)
-	case CSV:
-		return s.writeCSV(w)
-	case JSON:
-		e := json.NewEncoder(w)
-		e.SetIndent("", "  ")
-		return e.Encode(s)
-	}
-	return fmt.Errorf("report: unknown format %q", f)
+	return writeAs(w, f, func() *document { return s.document(full) }, s.writeCSV, s)
 }
 
 // writeCSV writes a row for each change, each figure on fresh luck, what the search

@@ -2,7 +2,6 @@ package report
 
 import (
 	"encoding/csv"
-	"encoding/json"
 	"fmt"
 	"io"
 	"strconv"
@@ -161,19 +160,7 @@ func (s *Sensitivity) shares(st *hinge.Study, all []Hanging) []int {
 
 // Write prints the answer. CSV and JSON hold everything.
 func (s *Sensitivity) Write(w io.Writer, f Format) error {
-	switch f {
-	case Table:
-		return s.document().terminal(w)
-	case Markdown:
-		return s.document().markdown(w)
-	case CSV:
-		return s.writeCSV(w)
-	case JSON:
-		e := json.NewEncoder(w)
-		e.SetIndent("", "  ")
-		return e.Encode(s)
-	}
-	return fmt.Errorf("report: unknown format %q", f)
+	return writeAs(w, f, s.document, s.writeCSV, s)
 }
 
 // writeCSV writes a row for each input; a cell for which there is no figure is empty.

@@ -3,7 +3,6 @@ package report
 import (
 	"encoding/csv"
 	"encoding/json"
-	"fmt"
 	"io"
 	"math"
 	"strconv"
@@ -281,19 +280,12 @@ func stillSurface(f *sim.Surface) StillSurface {
 
 // Write prints the still; full adds every option to the tables.
 func (s *Still) Write(w io.Writer, f Format, full bool) error {
-	switch f {
-	case Table:
-		return s.document(full).terminal(w)
-	case Markdown:
-		return s.document(full).markdown(w)
-	case CSV:
-		return s.writeCSV(w)
-	case JSON:
+	if f == JSON { // long lists: every blank counts
 		e := json.NewEncoder(w)
 		e.SetIndent("", " ")
 		return e.Encode(s)
 	}
-	return fmt.Errorf("report: unknown format %q", f)
+	return writeAs(w, f, func() *document { return s.document(full) }, s.writeCSV, s)
 }
 
 // writeCSV writes one option in a row.

@@ -2,7 +2,6 @@ package report
 
 import (
 	"encoding/csv"
-	"encoding/json"
 	"fmt"
 	"io"
 	"strconv"
@@ -13,23 +12,10 @@ import (
 
 // Write prints the sweep.
 func (s *Sweep) Write(w io.Writer, f Format) error {
-	switch f {
-	case Table:
-		d := s.document()
-		return d.terminal(w)
-	case Markdown:
-		d := s.document()
-		return d.markdown(w)
-	case CSV:
-		return s.writeCSV(w)
-	case JSON:
-		e := json.NewEncoder(w)
-		e.SetIndent("", "  ")
-		return e.Encode(s)
-	case Parquet:
+	if f == Parquet {
 		return s.writeParquet(w)
 	}
-	return fmt.Errorf("report: unknown format %q", f)
+	return writeAs(w, f, s.document, s.writeCSV, s)
 }
 
 // Document is the answer for people.

@@ -2,7 +2,6 @@ package report
 
 import (
 	"encoding/csv"
-	"encoding/json"
 	"fmt"
 	"io"
 	"math"
@@ -32,9 +31,7 @@ func (v *Validation) Write(w io.Writer, f Format) error {
 	case CSV:
 		return v.writeCSV(w)
 	case JSON:
-		e := json.NewEncoder(w)
-		e.SetIndent("", "  ")
-		return e.Encode(v.rows())
+		return writeJSON(w, v.rows())
 	}
 	return fmt.Errorf("report: unknown format %q", f)
 }

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"encoding/csv"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -24,24 +25,33 @@ var Formats = []Format{Table, Markdown, CSV, JSON}
 // Write prints the summary. Full adds the tables that go beyond the first four
 // to Table and Markdown; CSV and JSON always hold everything.
 func (s *Summary) Write(w io.Writer, f Format, full bool) error {
+	return writeAs(w, f, func() *document { return s.Document(full) }, s.writeCSV, s)
+}
+
+// writeAs prints an answer in one of Formats: doc makes what people read, rows writes
+// the CSV, object is the JSON.
+func writeAs(w io.Writer, f Format, doc func() *document, rows func(io.Writer) error, object any) error {
 	switch f {
 	case Table:
-		return s.Document(full).terminal(w)
+		return doc().terminal(w)
 	case Markdown:
-		return s.Document(full).markdown(w)
+		return doc().markdown(w)
 	case CSV:
-		return s.writeCSV(w)
+		return rows(w)
 	case JSON:
-		return s.writeJSON(w)
+		return writeJSON(w, object)
 	}
 	return fmt.Errorf("report: unknown format %q", f)
 }
 
-func (s *Summary) writeJSON(w io.Writer) error {
+// writeJSON and writeRows write an experiment's answer as one object, and as rows.
+func writeJSON(w io.Writer, v any) error {
 	e := json.NewEncoder(w)
 	e.SetIndent("", "  ")
-	return e.Encode(s)
+	return e.Encode(v)
 }
+
+func writeRows(w io.Writer, rows [][]string) error { return csv.NewWriter(w).WriteAll(rows) }
 
 // title is the scenario's, or a stand-in for a scenario without one.
 func (s *Summary) title() string {
