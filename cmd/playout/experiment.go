@@ -73,14 +73,8 @@ func (o *experimentOptions) playing(cmd *cobra.Command, play func(ctx context.Co
 // untilCut is playing for what has results of its own: play says whether there is
 // something to report.
 func (o *experimentOptions) untilCut(cmd *cobra.Command, play func(ctx context.Context, progress func(done, of int)) (something bool, err error)) error {
-	var show func(done, of int)
-	line := newProgress(cmd.ErrOrStderr())
-	if line != nil && !o.quiet {
-		show = line.show
-		defer line.clear()
-	}
-	ctx, stop := untilInterrupted(cmd.Context())
-	defer stop()
+	ctx, show, end := attended(cmd, o.quiet)
+	defer end()
 	something, err := play(ctx, show)
 	switch {
 	case err == nil:

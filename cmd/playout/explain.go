@@ -176,16 +176,15 @@ func (o *explainOptions) races(cmd *cobra.Command, base *scenario.Base, focus ex
 // short ends with errInterrupted.
 func (o *explainOptions) filming(cmd *cobra.Command, most int, play func(ctx context.Context, progress func(int)) error) error {
 	progress := func(int) {}
-	if line := newProgress(cmd.ErrOrStderr()); line != nil && !o.quiet {
+	ctx, show, end := attended(cmd, o.quiet)
+	defer end()
+	if show != nil {
 		done := 0
 		progress = func(more int) {
 			done += more
-			line.show(done, most)
+			show(done, most)
 		}
-		defer line.clear()
 	}
-	ctx, stop := untilInterrupted(cmd.Context())
-	defer stop()
 	err := play(ctx, progress)
 	if err != nil && ctx.Err() != nil && errors.Is(err, ctx.Err()) {
 		return fmt.Errorf("%w: the answer is partial", errInterrupted)

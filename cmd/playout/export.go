@@ -111,13 +111,9 @@ func (o *exportOptions) run(cmd *cobra.Command, file string) error {
 
 // export exports with a progress line until it is done or cut short.
 func (o *exportOptions) export(cmd *cobra.Command, sc *model.Scenario, cfg export.Config) (*export.Manifest, error) {
-	line := newProgress(cmd.ErrOrStderr())
-	if line != nil && !o.quiet {
-		cfg.Progress = line.show
-		defer line.clear()
-	}
-	ctx, stop := untilInterrupted(cmd.Context())
-	defer stop()
+	ctx, show, end := attended(cmd, o.quiet)
+	defer end()
+	cfg.Progress = show
 	m, err := export.Export(ctx, sc, o.to, cfg)
 	switch {
 	case err == nil:

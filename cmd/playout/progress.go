@@ -1,11 +1,13 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"strings"
 	"time"
 
+	"github.com/spf13/cobra"
 	"golang.org/x/term"
 )
 
@@ -72,4 +74,19 @@ func progressText(done, of int, spent time.Duration) string {
 	perSecond := float64(done) / spent.Seconds()
 	left := time.Duration(float64(of-done) / perSecond * float64(time.Second))
 	return fmt.Sprintf("%s, %.0f a second, %s left", text, perSecond, left.Round(time.Second))
+}
+
+// attended is what long work runs under: a context that Ctrl-C ends and, on a
+// terminal, a line of progress. show is nil elsewhere, or when it is to be quiet.
+// end has to be called when the work is over.
+func attended(cmd *cobra.Command, quiet bool) (ctx context.Context, show func(done, of int), end func()) {
+	ctx, stop := untilInterrupted(cmd.Context())
+	line := newProgress(cmd.ErrOrStderr())
+	if line == nil || quiet {
+		return ctx, nil, stop
+	}
+	return ctx, line.show, func() {
+		stop()
+		line.clear()
+	}
 }

@@ -168,17 +168,15 @@ func (o *replayOptions) chooseFormat() error {
 // find looks for the typical or the best build-up with a progress line.
 func (o *replayOptions) find(cmd *cobra.Command, sc *model.Scenario, possessions int, cause explain.Cause) (*explain.Story, error) {
 	cfg := explain.Config{Seed: sc.Seed, Possessions: possessions, Workers: int(o.workers.value)}
-	line := newProgress(cmd.ErrOrStderr())
-	if line != nil && !o.quiet {
+	ctx, show, end := attended(cmd, o.quiet)
+	defer end()
+	if show != nil {
 		done := 0
 		cfg.Progress = func(add int) {
 			done += add
-			line.show(done, possessions)
+			show(done, possessions)
 		}
-		defer line.clear()
 	}
-	ctx, stop := untilInterrupted(cmd.Context())
-	defer stop()
 	var found *explain.Story
 	var err error
 	if o.best {

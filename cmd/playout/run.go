@@ -153,13 +153,9 @@ func (o *runOptions) play(cmd *cobra.Command, sc *model.Scenario) (*sim.Result, 
 	if o.doubt {
 		cfg.Uncertainty = model.DefaultUncertainty()
 	}
-	line := newProgress(cmd.ErrOrStderr())
-	if line != nil && !o.quiet {
-		cfg.Progress = line.show
-		defer line.clear()
-	}
-	ctx, stop := untilInterrupted(cmd.Context())
-	defer stop()
+	ctx, show, end := attended(cmd, o.quiet)
+	defer end()
+	cfg.Progress = show
 	result, err := sim.Run(ctx, sc, cfg)
 	switch {
 	case err == nil:

@@ -186,13 +186,9 @@ func (o *searchOptions) freedom(base *scenario.Base) (*search.Freedom, error) {
 // search searches with a progress line. The first Ctrl-C ends the search and lets
 // what it found be judged, the second ends that.
 func (o *searchOptions) search(cmd *cobra.Command, f *search.Freedom, cfg search.Config) (*search.Result, error) {
-	line := newProgress(cmd.ErrOrStderr())
-	if line != nil && !o.quiet {
-		cfg.Progress = line.show
-		defer line.clear()
-	}
-	ctx, stop := untilInterrupted(cmd.Context())
-	defer stop()
+	ctx, show, end := attended(cmd, o.quiet)
+	defer end()
+	cfg.Progress = show
 	judging, cancel := context.WithCancel(context.WithoutCancel(ctx))
 	defer cancel()
 	unhook := context.AfterFunc(ctx, func() {

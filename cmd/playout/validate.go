@@ -88,13 +88,9 @@ func (o *validateOptions) validate(cmd *cobra.Command) error {
 
 // measure plays with a progress line. A run cut short gives no values.
 func (o *validateOptions) measure(cmd *cobra.Command, cfg reference.Config) (map[string]reference.Value, error) {
-	line := newProgress(cmd.ErrOrStderr())
-	if line != nil && !o.quiet {
-		cfg.Progress = line.show
-		defer line.clear()
-	}
-	ctx, stop := untilInterrupted(cmd.Context())
-	defer stop()
+	ctx, show, end := attended(cmd, o.quiet)
+	defer end()
+	cfg.Progress = show
 	values, err := reference.Measure(ctx, cfg)
 	switch {
 	case err == nil:
