@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 
 	"github.com/spf13/cobra"
+
+	"playout/internal/plain"
 )
 
 // prepareOutput checks the file that --output names, before the run; inputs are
@@ -164,13 +166,5 @@ func newBeside(target string) (*os.File, error) {
 
 // cannotWrite says why, without the name of a temporary file.
 func cannotWrite(flag, path string, err error) error {
-	var at *fs.PathError
-	var link *os.LinkError
-	switch {
-	case errors.As(err, &at):
-		err = at.Err
-	case errors.As(err, &link):
-		err = link.Err
-	}
-	return fmt.Errorf("cannot write --%s %q: %w", flag, path, err)
+	return fmt.Errorf("cannot write --%s %q: %w", flag, path, plain.Cause(err))
 }

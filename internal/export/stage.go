@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"playout/internal/plain"
 )
 
 // Names in the directory of an export.
@@ -42,10 +44,10 @@ func openStage(dir string) (*stage, error) {
 	case errors.Is(err, fs.ErrNotExist):
 		s.made = true
 		if err := os.MkdirAll(dir, 0o777); err != nil {
-			return nil, fmt.Errorf("cannot make %q: %w; name a directory in a place where you may write", dir, bare(err))
+			return nil, fmt.Errorf("cannot make %q: %w; name a directory in a place where you may write", dir, plain.Cause(err))
 		}
 	case err != nil:
-		return nil, fmt.Errorf("cannot look into %q: %w", dir, bare(err))
+		return nil, fmt.Errorf("cannot look into %q: %w", dir, plain.Cause(err))
 	case !info.IsDir():
 		return nil, fmt.Errorf("%q is a file, and an export needs a directory; name one, it is made if there is none", dir)
 	default:
@@ -56,7 +58,7 @@ func openStage(dir string) (*stage, error) {
 	s.path, err = os.MkdirTemp(dir, stagePrefix+"*"+stageSuffix)
 	if err != nil {
 		s.discard()
-		return nil, fmt.Errorf("cannot write into %q: %w; name a directory where you may write", dir, bare(err))
+		return nil, fmt.Errorf("cannot write into %q: %w; name a directory where you may write", dir, plain.Cause(err))
 	}
 	return s, nil
 }
@@ -66,7 +68,7 @@ func openStage(dir string) (*stage, error) {
 func earlierExport(dir string) ([]string, error) {
 	entries, err := os.ReadDir(dir)
 	if err != nil {
-		return nil, fmt.Errorf("cannot look into %q: %w", dir, bare(err))
+		return nil, fmt.Errorf("cannot look into %q: %w", dir, plain.Cause(err))
 	}
 	var names []string
 	for _, e := range entries {
@@ -77,7 +79,7 @@ func earlierExport(dir string) ([]string, error) {
 				return nil, fmt.Errorf("%q: another export is being written there; wait for it or, if there is none, delete %q", dir, left)
 			}
 			if err := os.RemoveAll(left); err != nil {
-				return nil, fmt.Errorf("%q: cannot take away %q, which a killed export has left: %w", dir, name, bare(err))
+				return nil, fmt.Errorf("%q: cannot take away %q, which a killed export has left: %w", dir, name, plain.Cause(err))
 			}
 			continue
 		}
@@ -128,7 +130,7 @@ func (s *stage) output(name, says string) (*output, error) {
 }
 
 func (s *stage) cannotWrite(err error) error {
-	return fmt.Errorf("cannot write into %q: %w; nothing of this export was kept", s.dir, bare(err))
+	return fmt.Errorf("cannot write into %q: %w; nothing of this export was kept", s.dir, plain.Cause(err))
 }
 
 // publish gives the files their names. The manifest, which says that an export is
@@ -170,17 +172,4 @@ func (s *stage) discard() {
 	if s.made {
 		os.Remove(s.dir) // succeeds only while it is empty
 	}
-}
-
-// bare is an error without the name of a temporary file.
-func bare(err error) error {
-	var at *fs.PathError
-	var link *os.LinkError
-	switch {
-	case errors.As(err, &at):
-		return at.Err
-	case errors.As(err, &link):
-		return link.Err
-	}
-	return err
 }

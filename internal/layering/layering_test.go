@@ -18,7 +18,7 @@ var may = map[string][]string{
 	"internal/stats":       {},
 	"internal/zerosum":     {},
 	"internal/factorial":   {},
-	"internal/parts":       {},
+	"internal/parts":       {"internal/plain"},
 	"sim":                  {"model", "internal/stats"},
 	"scenarios":            {},
 	"internal/scenario":    {"model", "scenarios"},

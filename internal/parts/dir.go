@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"playout/internal/plain"
 )
 
 // Dir is a directory of parts, or several that are read as one. It is not for
@@ -41,7 +43,7 @@ func Open(path string, m Manifest, sh Shard, record int) (*Dir, error) {
 		return nil, &Fault{path, "is a file, and parts need a directory", "name a directory; it is made if there is none"}
 	}
 	if err := os.MkdirAll(path, 0o777); err != nil {
-		return nil, &Fault{path, "cannot be made: " + bare(err).Error(), "name a directory in a place where you may write"}
+		return nil, &Fault{path, "cannot be made: " + plain.Cause(err).Error(), "name a directory in a place where you may write"}
 	}
 	if err := d.claim(&m); err != nil {
 		return nil, err

@@ -4,8 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"math/rand/v2"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -64,26 +62,7 @@ func TestCompareGolden(t *testing.T) {
 		if err := testCompare().Write(&b, format); err != nil {
 			t.Fatal(err)
 		}
-		path := filepath.Join("testdata", file)
-		if *update {
-			if err := os.WriteFile(path, b.Bytes(), 0o666); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if b.String() != string(want) {
-			t.Errorf("output differs from %s; run with -update and read the difference. Got:\n%s", path, &b)
-		}
-		if format == Table {
-			for line := range strings.Lines(b.String()) {
-				if len([]rune(line)) > maxColumns+1 {
-					t.Errorf("wider than %d columns: %s", maxColumns, line)
-				}
-			}
-		}
+		golden(t, file, b.Bytes())
 		if format == JSON && !json.Valid(b.Bytes()) {
 			t.Error("no valid JSON")
 		}

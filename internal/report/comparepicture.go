@@ -24,19 +24,19 @@ func (c *Compare) Picture() (*picture.Rows, error) {
 		},
 		X: "more or less than A, per 100 build-ups", Level: &zero, Marked: 1,
 	}
-	for i := range c.comparisons {
-		s := picture.Series{Name: fmt.Sprintf("%s: %s", c.Comparisons[i].Variant, c.Scenarios[i+1].Title)}
-		contrasts := append([]Contrast{c.Comparisons[i].Asked}, c.Comparisons[i].Others...)
-		figures := append(c.comparisons[i].Others[:0:0], c.comparisons[i].Asked)
-		figures = append(figures, c.comparisons[i].Others...)
-		for k, x := range contrasts {
-			if k > 0 && !figures[k].Figure.Rate {
-				continue
-			}
+	for i, v := range c.Comparisons {
+		s := picture.Series{Name: fmt.Sprintf("%s: %s", v.Variant, c.Scenarios[i+1].Title)}
+		add := func(x Contrast) {
 			if i == 0 {
 				r.Names = append(r.Names, x.Label)
 			}
 			s.Values = append(s.Values, picture.Interval{Value: float64(x.Difference), Lo: float64(x.Low), Hi: float64(x.High)})
+		}
+		add(v.Asked)
+		for k, x := range v.Others {
+			if c.comparisons[i].Others[k].Figure.Rate {
+				add(x)
+			}
 		}
 		r.Series = append(r.Series, s)
 	}

@@ -4,10 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
-	"os"
-	"path/filepath"
 	"slices"
-	"strings"
 	"testing"
 
 	"playout/internal/reference"
@@ -40,26 +37,7 @@ func TestValidationGolden(t *testing.T) {
 		if err := testValidation().Write(&b, format); err != nil {
 			t.Fatal(err)
 		}
-		path := filepath.Join("testdata", file)
-		if *update {
-			if err := os.WriteFile(path, b.Bytes(), 0o666); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if b.String() != string(want) {
-			t.Errorf("output differs from %s; run with -update and read the difference. Got:\n%s", path, &b)
-		}
-		if format == Table {
-			for line := range strings.Lines(b.String()) {
-				if len([]rune(line)) > maxColumns+1 {
-					t.Errorf("wider than %d columns: %s", maxColumns, line)
-				}
-			}
-		}
+		golden(t, file, b.Bytes())
 	}
 }
 
