@@ -119,20 +119,20 @@ func (w *world) fight(o int) {
 // ball attacks.
 func (w *world) inTheirArea() bool { return w.pitch.InPenaltyArea(own(w.onBall, w.ball)) }
 
-// touchNear is how near a touchline a defender puts the ball out rather than
-// leave it loose, m; common practice, no source.
+// touchNear is how near a touchline a duel drives the ball out, m: the defender puts
+// it there rather than leave it loose, off himself or off his man; common practice, no
+// source.
 const touchNear = 12.0
 
-// spill knocks the ball away from a duel, off either man: anywhere, but a
-// defender near the touchline puts it out.
+// spill knocks the ball away from a duel, off either man: anywhere, but near the
+// touchline rather out.
 func (w *world) spill(c, o int) {
 	w.trk.cause = EndTackled
-	last, away := o, 0.0
+	last := o
 	if w.duel.Float64() < 0.5 {
 		last = c
-	} else {
-		away = max(1-(w.halfW-math.Abs(w.ball.Y))/touchNear, 0) * w.par.PutOut
 	}
+	away := max(1-(w.halfW-math.Abs(w.ball.Y))/touchNear, 0) * w.par.PutOut
 	angle := 2 * math.Pi * w.duel.Float64()
 	dir := r2.Vec{X: math.Cos(angle), Y: math.Sin(angle) + math.Copysign(away, w.ball.Y)}
 	w.carrier = nobody

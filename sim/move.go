@@ -21,11 +21,7 @@ func (w *world) step() {
 		f := w.face
 		c := w.pos[w.carrier]
 		w.ball = r2.Vec{X: c.X + 0.5*f.X, Y: c.Y + 0.5*f.Y}
-		if w.pitch.Contains(c) {
-			w.ball = w.inside(w.ball, 0.05) // he keeps it in
-		} else if !w.over {
-			w.end(EndOutTheirs, w.carrier) // he has run it out of play
-		}
+		w.ball = w.inside(w.ball, 0.05) // he keeps it in
 		return
 	}
 	w.ball = w.fly.flight.Pos(float64(w.tick-w.fly.left) * TickSeconds)
@@ -62,8 +58,12 @@ func (w *world) moveBody(b int) {
 		v.X += dx
 		v.Y += dy
 	}
+	off := -runOff
+	if w.state == held && b == w.carrier {
+		off = 0 // he stops at the line: the ball goes out by a touch or a pass
+	}
 	w.vel[b] = v
-	w.pos[b] = w.inside(r2.Vec{X: p.X + v.X*dt, Y: p.Y + v.Y*dt}, -runOff)
+	w.pos[b] = w.inside(r2.Vec{X: p.X + v.X*dt, Y: p.Y + v.Y*dt}, off)
 }
 
 // runOff is how far beyond a line a running player may get, m: the boards.

@@ -43,6 +43,10 @@ func (w *world) receive(b int) {
 		w.end(EndOffside, b)
 		return
 	}
+	if f.pass && w.runsOut(b) {
+		w.end(EndOutTheirs, f.from)
+		return
+	}
 	pressure, opponent, gap := w.pressureAt(b, w.pos[b])
 	if f.pass {
 		w.trk.completed(w, b)
@@ -61,6 +65,19 @@ func (w *world) receive(b int) {
 	}
 	w.control(b, false)
 }
+
+// runsOut reports whether a man gets to the ball so fast and so near a line that he
+// cannot stop it inside.
+func (w *world) runsOut(b int) bool {
+	p, v := w.pos[b], w.vel[b]
+	stop := func(v float64) float64 { return max(v, 0) * max(v, 0) / (2 * braking) }
+	return stop(v.Y*math.Copysign(1, p.Y)) > w.halfW-math.Abs(p.Y)+dragBack ||
+		stop(v.X*math.Copysign(1, p.X)) > w.halfL-math.Abs(p.X)+dragBack
+}
+
+// dragBack is how far a foot drags back a ball that its man has caught up with, m;
+// common practice, no source.
+const dragBack = 0.5
 
 // headerHold is the chance that a contested header finds its man or stays.
 func (w *world) headerHold(b, opponent int) float64 {
