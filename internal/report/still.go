@@ -155,6 +155,7 @@ type StillModel struct {
 type StillFlight struct {
 	Slide     float64 `json:"slide_m_s2"`
 	RollShare float64 `json:"roll_share"`
+	BackSpin  float64 `json:"back_spin_m_s"`
 	Roll      float64 `json:"roll_m_s2"`
 	RollDrag  float64 `json:"roll_drag_1_m"`
 	Gravity   float64 `json:"gravity_m_s2"`

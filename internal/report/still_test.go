@@ -134,7 +134,7 @@ func (s *Still) flown(b *StillBall) [][2]float64 {
 			k := f.LowDrag + mix*(f.HighDrag-f.LowDrag)
 			vs, vh = vs-k*v*vs*flownStep, vh-(k*v*vh+f.Gravity)*flownStep
 			if h += vh * flownStep; h < 0 {
-				h, air, rolls, vs = 0, false, true, vs*f.RollShare
+				h, air, rolls, vs = 0, false, true, max(vs*f.RollShare-(1-f.RollShare)*f.BackSpin, 0)
 			}
 		case !rolls:
 			vs -= f.Slide * flownStep
