@@ -125,6 +125,7 @@ func shipped() []Figure {
 		}
 	}
 	rates("shot_conversion", "rate", join("header", "distance_band_m"))
+	out = append(out, shotShares()...)
 	for _, r := range rows("headline") {
 		out = append(out, Figure{r["figure"], number(r, "value"), number(r, "low"), number(r, "high"), eventData + "; " + r["source"], r["judged"] == "yes", 0})
 	}
@@ -156,6 +157,22 @@ func turnoverName(table string, r map[string]string) string {
 		x += "/" + corridor
 	}
 	return table + "/" + x + "/" + r["figure"]
+}
+
+// shotShares are the shares of shots by distance, with the foot and the head together.
+// The table has no spread: a fifth is a judgement.
+func shotShares() []Figure {
+	total, n := 0.0, map[string]float64{}
+	for _, r := range rows("shot_conversion") {
+		n[r["distance_band_m"]] += number(r, "n")
+		total += number(r, "n")
+	}
+	var out []Figure
+	for _, band := range shotBandNames {
+		x := n[band] / total
+		out = append(out, Figure{"shot_conversion/share/" + band, x, 0.8 * x, 1.2 * x, eventData + "; spread a fifth", true, n[band]})
+	}
+	return out
 }
 
 // mixFigures are the passes of build-up possessions by kind and direction, and their
