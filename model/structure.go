@@ -44,7 +44,7 @@ type Structure struct {
 // 105 m pitch. The first row stands near the measured last line of a settled
 // block for that place of the ball (2.6 + 0.54 d, SkillCorner open data via
 // movement tables); the last row is common practice, no source.
-var phaseDepth = [NumPhases][2]float64{{-30, 8}, {-12, 23}, {6, 38}}
+var phaseDepth = [NumPhases][2]float64{{-34, 7}, {-16, 24}, {2, 39}}
 
 // keeperDepth is the keeper's x by phase; common practice, no source.
 var keeperDepth = [NumPhases]float64{-47, -38, -30}
@@ -81,14 +81,15 @@ func rowHalfWidth(n int, first, last, widest bool) float64 {
 	return 27
 }
 
-// wideStep is how far the outer players of a last row of four or five stand
-// ahead of it, as a share of the distance to the next row; common practice, no
-// source.
-const wideStep = 1.0
+// wideStep is, by phase, how far the outer players of a last row of four or five stand
+// ahead of it, as a share of the distance to the next row: the nearer to goal, the
+// further they go up; common practice, no source.
+var wideStep = [NumPhases]float64{0.2, 0.7, 1.1}
 
 // places lays a shape out: rows at even depth between back and front, each
-// spread over its width. X is the depth, Y the lateral place in metres.
-func (s Shape) places(back, front float64) [10]r2.Vec {
+// spread over its width, the outer players of a wide last row step ahead of it. X is
+// the depth, Y the lateral place in metres.
+func (s Shape) places(back, front, step float64) [10]r2.Vec {
 	var out [10]r2.Vec
 	i := 0
 	for row, n := range s {
@@ -101,7 +102,7 @@ func (s Shape) places(back, front float64) [10]r2.Vec {
 			}
 			out[i] = r2.Vec{X: x, Y: y}
 			if row == 0 && n >= 4 && (k == 0 || k == n-1) {
-				out[i].X += wideStep * (front - back) / float64(len(s)-1)
+				out[i].X += step * (front - back) / float64(len(s)-1)
 			}
 			i++
 		}
@@ -132,7 +133,7 @@ const wingBackDepth = 0.5
 // to the players whose positions fit them best.
 func (st *Structure) SetShape(ph Phase, shape Shape, players []Player, pitch Pitch) {
 	back, front := phaseDepth[ph][0], phaseDepth[ph][1]
-	places := shape.places(back, front)
+	places := shape.places(back, front, wideStep[ph])
 	got := assign(wants(players, shape, back, front), places)
 	sx, sy := pitch.Length/DefaultPitch.Length, pitch.Width/DefaultPitch.Width
 	st.Anchor[ph][0] = r2.Vec{X: rounded(keeperDepth[ph]*sx, 100)}
