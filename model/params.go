@@ -75,12 +75,13 @@ type Params struct {
 	ForwardTaste float64 `unit:"log odds per m" lo:"-0.1" hi:"0.1" source:"taste for gaining ground; set by the directions of passes (Pappalardo et al. 2019)"`
 	HighTaste    float64 `unit:"log odds" lo:"-10" hi:"3" source:"taste for lofted over ground passes; set by the share of high passes"`
 	StrongSide   float64 `unit:"log odds" lo:"0" hi:"1" source:"ease of carrying to the side of the strong foot; assumed"`
-	SwitchTaste  float64 `unit:"log odds" lo:"-6" hi:"2" source:"taste for lofted balls 30 m and more across; set by the directions of high passes (Pappalardo et al. 2019) and 11 switches a match (movement tables)"`
+	SwitchTaste  float64 `unit:"log odds" lo:"-4" hi:"4" source:"taste for lofted balls 30 m and more across, whatever ground they gain; set by the directions of high passes (Pappalardo et al. 2019) and 11 switches a match (movement tables)"`
 	LowCross     float64 `unit:"log odds" lo:"-6" hi:"4" source:"the same for crosses along the ground, on top; set by the share of low crosses (Pappalardo et al. 2019)"`
 	CrossTaste   float64 `unit:"log odds" lo:"-3" hi:"8" source:"taste for crosses; set by crosses per entry (Pappalardo et al. 2019)"`
 	LossFear     float64 `unit:"ratio" lo:"0.2" hi:"10" source:"weight of the price of a loss in choices; set by the pass mix"`
 	LossShape    float64 `unit:"ratio" lo:"0.2" hi:"1" source:"how far the fear of a loss follows its price from place to place, 1 in full; set by losses by third (Pappalardo et al. 2019)"`
 	ShotTaste    float64 `unit:"ratio" lo:"0.3" hi:"3" source:"weight of a shot's xG in choices; set by shots per entry and xG per shot"`
+	ShotShape    float64 `unit:"ratio" lo:"0.2" hi:"1" source:"how far the hope of a shot follows its xG from place to place, 1 in full: people make too much of small chances (Tversky & Kahneman 1992, from memory); set by the distances of shots (Pappalardo et al. 2019)"`
 	ShotUrge     float64 `unit:"log odds" lo:"-4" hi:"6" source:"taste for shooting whatever it is worth; set by shots per entry and xG per shot"`
 	KeepTaste    float64 `unit:"log odds" lo:"-6" hi:"2" source:"taste for keeping the ball over letting it go; set by time on the ball"`
 
@@ -93,7 +94,8 @@ type Params struct {
 	OfferReach float64 `unit:"m" lo:"3" hi:"10" source:"how far players leave their anchor to be free; assumed"`
 
 	// Block.
-	LegsLag      float64 `unit:"s" lo:"0" hi:"1.5" source:"part of the shift's time constant that the players' legs add; set by the block shift fit"`
+	PullGain     float64 `unit:"share" lo:"0" hi:"0.2" source:"part of the shift's gain that those who go to the ball add; set by the block shift fit"`
+	LegsLag      float64 `unit:"s" lo:"0" hi:"2.1" source:"part of the shift's time constant that the players' legs add; set by the block shift fit"`
 	SeeDelay     float64 `unit:"s" lo:"0.1" hi:"0.6" source:"the block sees the ball late; assumed 0.25"`
 	LineLag      float64 `unit:"s" lo:"0.5" hi:"4" source:"time constant of the block's movement along the pitch; set by the line fit"`
 	LineFall     float64 `unit:"s" lo:"0.2" hi:"4" source:"time constant when the ball comes nearer; set by the last line's height"`
@@ -108,6 +110,7 @@ type Params struct {
 	PressSpeed   float64 `unit:"m/s" lo:"4" hi:"7.5" source:"a presser of a pressing block runs at; mean speed 4.7, q90 6.2: movement tables"`
 	TravelSpeed  float64 `unit:"m/s" lo:"3" hi:"7" source:"a defender makes up ground on the receiver while the ball travels at; presser mean speed 4.7: movement tables"`
 	JockeyAt     float64 `unit:"m" lo:"1" hi:"4" source:"a confronting defender stops at; nearest defender at release 3.6 m (movement tables)"`
+	PressAt      float64 `unit:"m" lo:"0.7" hi:"3" source:"and one of a pressing block at; a defender gets within 2 m of 18, 33 and 49 % of receivers by third: movement tables"`
 	FirstLineOff float64 `unit:"m" lo:"3" hi:"20" source:"the first line stands off the ball by; set by nearest defender in the own third"`
 	ShowOff      float64 `unit:"m/m" lo:"0" hi:"1" source:"and this much further off for each metre beyond the line of engagement; set by nearest defender in the own third"`
 	PressLoyal   float64 `unit:"share" lo:"0" hi:"1" source:"a press of full intensity turns so much more to the man; common practice, no source"`
@@ -134,12 +137,12 @@ func DefaultParams() Params {
 
 		Sharpness: 0.178, Misjudge: 0.264, HighDoubt: 1.04, CrossSight: 0.23, OwnDoubt: 0.43, FreeWorth: 0.0478, GoalSide: 0.11, RestWorth: 0.422, OneTouch: 0.425, HoldShare: 1.05,
 		HoldSpread: 0.802, Impatience: 0.472, Look: 1.18, NearTaste: 0.129, HighForward: 0.147, HighGain: 24.6, ForwardTaste: -0.0586,
-		HighTaste: -7.21, StrongSide: 0.12, SwitchTaste: -2.23, LowCross: -1.77, CrossTaste: 1.04, LossFear: 5.39, LossShape: 0.493, ShotTaste: 0.479, ShotUrge: -1.2, KeepTaste: -1.46,
+		HighTaste: -7.21, StrongSide: 0.12, SwitchTaste: -2.23, LowCross: -1.77, CrossTaste: 1.04, LossFear: 5.39, LossShape: 0.493, ShotTaste: 0.479, ShotShape: 0.75, ShotUrge: -1.6, KeepTaste: -1.46,
 
 		CarrySpeed: 2.66, JogSpeed: 3.7, RunSpeed: 7.13, ComeNear: 0.459, Stagger: 1, OfferReach: 3.01,
 
-		LegsLag: 1.4, SeeDelay: 0.25, LineLag: 1.25, LineFall: 0.224, StepUp: 3.53, GiveGround: 5.93, LineUp: 3, LineDrop: 6.5, ZoneReach: 4,
-		MarkLeash: 5.37, EngageRange: 20.3, CloseSpeed: 1.04, PressSpeed: 6.21, TravelSpeed: 3.33, JockeyAt: 1, FirstLineOff: 9.96,
+		PullGain: 0.06, LegsLag: 1.85, SeeDelay: 0.25, LineLag: 1.25, LineFall: 0.224, StepUp: 3.53, GiveGround: 5.93, LineUp: 3, LineDrop: 6.5, ZoneReach: 4,
+		MarkLeash: 5.37, EngageRange: 20.3, CloseSpeed: 1.5, PressSpeed: 6.21, TravelSpeed: 4, JockeyAt: 2, PressAt: 1.8, FirstLineOff: 9.96,
 		ShowOff: 0.0173, PressLoyal: 0.888, PressLeash: 1.79, PressUp: 3.17, PressHold: 1.01, CounterPress: 7.76, DeepTight: 0.133,
 	}
 }

@@ -58,7 +58,7 @@ func (w *world) alarm() float64 {
 	if w.carrier%11 == 0 {
 		return 0.2
 	}
-	return 0.68
+	return 0.55
 }
 
 // choose draws an option by its log odds.

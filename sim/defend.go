@@ -48,7 +48,7 @@ func (w *world) resetBlock(def int, regain bool) {
 	ball := own(def, w.ball)
 	b := &w.team(def).Block
 	w.def.height = w.lineHeight(b, w.halfL+ball.X)
-	w.def.centre = b.ShiftGain * ball.Y
+	w.def.centre = (b.ShiftGain - w.par.PullGain) * ball.Y
 	out := 1.0
 	if regain {
 		// They have just lost it: still up the pitch, out of shape, and after it.
@@ -175,13 +175,13 @@ func (w *world) moveBlock() {
 }
 
 // shift moves height and centre of the block towards where the ball asks for
-// them: a first-order response. The players' legs add to the time constant, so
-// the command is quicker by that much.
+// them: a first-order response. The players' legs add to the time constant and those
+// who go to the ball to the gain, so the command is quicker and smaller by that much.
 func (w *world) shift(b *model.Block, ball r2.Vec) {
 	const dt = blockEvery * TickSeconds
 	d := &w.def
 	tau := max(b.ShiftDelay-w.par.LegsLag, 0.15)
-	v := (b.ShiftGain*ball.Y - d.centre) / tau
+	v := ((b.ShiftGain-w.par.PullGain)*ball.Y - d.centre) / tau
 	v = min(max(v, -b.ShiftSpeed), b.ShiftSpeed)
 	d.centre += v * dt
 

@@ -200,9 +200,11 @@ func (w *world) judge(o *option, chance, margin, length, had float64) {
 			o.score += w.par.LowCross
 		}
 	case aerial:
-		o.score += w.par.HighTaste + w.par.HighForward*min(s*(o.target.X-w.ball.X), w.par.HighGain)
+		o.score += w.par.HighTaste
 		if math.Abs(o.target.Y-w.ball.Y) >= switchWidth {
-			o.score += w.par.SwitchTaste
+			o.score += w.par.SwitchTaste // it is played to the far side, not to gain ground
+		} else {
+			o.score += w.par.HighForward * min(s*(o.target.X-w.ball.X), w.par.HighGain)
 		}
 	default:
 		o.score -= w.par.NearTaste * length

@@ -238,6 +238,11 @@ func (w *world) shotOption(header bool) {
 	o := w.opt.add()
 	o.act, o.target, o.chance, o.worth = shoot, own(w.onBall, w.pitch.Goal()), xg, xg
 	o.lost = own(w.onBall, r2.Vec{X: w.halfL, Y: y})
+	hope := usualShot * math.Pow(xg/usualShot, w.par.ShotShape)
 	miss := (1 - xg) * w.fear() * w.lossAt(w.halfL, y) // the ball is theirs
-	o.score = w.par.ShotTaste*(xg-miss)/w.opt.scale + w.par.ShotUrge
+	o.score = w.par.ShotTaste*(hope-miss)/w.opt.scale + w.par.ShotUrge
 }
+
+// usualShot is the mean xG of a shot in open play. Source: Pappalardo et al. (2019),
+// CC BY 4.0, table of shots.
+const usualShot = 0.11

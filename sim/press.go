@@ -122,8 +122,7 @@ func (w *world) jump(b int) {
 const tightWithin = 28.0
 
 // confront takes the presser to the carrier: flat out from afar, slower over
-// the last metres, to arm's length in a press and to jockeying distance in a
-// compact block. He comes from the goal side.
+// the last metres, and stops where it is his block's way, pressing or compact. He comes from the goal side.
 func (w *world) confront(b int) {
 	at := w.focus()
 	def := teamOf(b)
@@ -133,7 +132,7 @@ func (w *world) confront(b int) {
 	speed := w.par.CloseSpeed
 	deep := w.halfL + own(def, at).X
 	if w.def.stance == pressing || deep < tightWithin {
-		keep = 0.7
+		keep = w.par.PressAt
 		speed = w.par.PressSpeed
 	}
 	to := towards(at, goal, r2.Vec{X: 1})
