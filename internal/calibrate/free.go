@@ -19,10 +19,10 @@ var free = []string{
 	"HeadRate", "LengthError", "LoftError", "PressureError", "TouchPressure", "TouchHigh", "StealHold", "ClearDeep", "HeaderHold",
 	"ChallengeRate", "DuelWon", "DuelLoose", "PutOut", "FoulByDefence", "FoulByAttack", "RunInto", "AreaHaste",
 	"Sharpness", "Misjudge", "FreeWorth", "GoalSide", "OneTouch", "HoldShare", "HoldSpread", "Look", "Impatience",
-	"HighTaste", "HighForward", "SwitchTaste", "ForwardTaste", "NearTaste", "LossFear", "CrossTaste", "ShotTaste", "ShotUrge",
+	"HighTaste", "HighForward", "SwitchTaste", "ForwardTaste", "NearTaste", "LossFear", "CrossTaste", "ShotTaste", "ShotShape", "ShotUrge",
 	"CarrySpeed", "JogSpeed", "RunSpeed", "OfferReach", "ComeNear",
-	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "DeepTight",
-	"EngageRange", "LegsLag", "PressUp", "PressHold", "PressLoyal", "PressLeash",
+	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "PressAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "DeepTight",
+	"EngageRange", "LegsLag", "PullGain", "PressUp", "PressHold", "PressLoyal", "PressLeash",
 	"DefenceEdge", "AreaEdge", "AimReaction", "SetReaction", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross", "HighDoubt", "HighGain", "AerialGap", "CrossSight", "CounterPress", "LossShape", "GiveGround", "OwnDoubt", "KeepTaste",
 }
 

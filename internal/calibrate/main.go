@@ -118,7 +118,7 @@ func (f *fitter) fit() error {
 		slopes = blend(slopes, now)
 		s := f.step(x, r, slopes, f.ridge(noise), half)
 		improved := false
-		for scale := 1.0; scale > 0.1; scale /= 2 {
+		for scale := 2.0; scale > 0.1; scale /= 2 {
 			y := f.moved(x, s, scale)
 			ry, err := f.residuals(y, f.judge, judgeSeed)
 			if err != nil {

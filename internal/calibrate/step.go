@@ -73,7 +73,7 @@ func (f *fitter) ridge(noise []float64) float64 {
 	for m, t := range f.figures {
 		sum += t.weight * noise[m]
 	}
-	return sum
+	return sum / 4
 }
 
 // step minimises sum w rho(r + J s) + ridge s's over moves s (spans) that stay
