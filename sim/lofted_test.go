@@ -126,3 +126,15 @@ func TestHopping(t *testing.T) {
 		t.Error("a ball along the ground hops")
 	}
 }
+
+// Worked by hand from rigid-body mechanics: friction at the turf leaves v + (2/3) r w of
+// a thin shell as it is, w forward. Down at 13 m/s with its surface turning back at
+// 4 m/s: 13 - (2/3) 4 = (5/3) v, so v = 6.2 m/s.
+func TestBounced(t *testing.T) {
+	if got := bounced(13); math.Abs(got-6.2) > 1e-12 {
+		t.Errorf("%.4f m/s, want 6.2", got)
+	}
+	if got := bounced(2); got != 0 {
+		t.Errorf("a slow ball: %.4f m/s, want 0", got)
+	}
+}
