@@ -124,26 +124,26 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.02, AreaEdge: 1.61, KeeperRate: 3,
-		SetReaction: 0.586, AimReaction: 0.201, HeadHeight: 2.4, HeadRate: 0.911, FootHeight: 0.8,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.02, AreaEdge: 1.66, KeeperRate: 3,
+		SetReaction: 0.548, AimReaction: 0.201, HeadHeight: 2.4, HeadRate: 0.881, FootHeight: 0.8,
 
-		LengthError: 0.0717, LoftError: 0.0511, PressureError: 1.45, WeakFootError: 1.35, TurnError: 0.6,
-		OneTouchError: 1.25, ArrivalSpeed: 8.49,
+		LengthError: 0.1, LoftError: 0.0514, PressureError: 0.936, WeakFootError: 1.35, TurnError: 0.6,
+		OneTouchError: 1.25, ArrivalSpeed: 8.79,
 
-		TouchSpeed: 0.12, TouchPressure: 2.19, TouchHigh: 2.85, StealHold: 0.448, ClearDeep: 0.978, BlockChance: 0.818, AerialGap: 0.501, HeaderHold: 0.313,
+		TouchSpeed: 0.12, TouchPressure: 2.47, TouchHigh: 2.99, StealHold: 0.466, ClearDeep: 0.969, BlockChance: 0.788, AerialGap: 0.62, HeaderHold: 0.328,
 
-		ChallengeRange: 2, ChallengeRate: 1.31, RunInto: 0.449, AreaHaste: 4, DuelWon: 0.123, DuelLoose: 0.408, PutOut: 0.303, FoulByDefence: 0.146,
-		FoulByAttack: 0.0481, BeatenFor: 1, TakeOnWin: 0.5,
+		ChallengeRange: 2, ChallengeRate: 1.13, RunInto: 0.51, AreaHaste: 5.3, DuelWon: 0.0882, DuelLoose: 0.361, PutOut: 2.52, FoulByDefence: 0.146,
+		FoulByAttack: 0.0418, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.178, Misjudge: 0.264, HighDoubt: 1.04, CrossSight: 0.23, OwnDoubt: 0.43, FreeWorth: 0.0478, GoalSide: 0.11, RestWorth: 0.422, OneTouch: 0.425, HoldShare: 1.05,
-		HoldSpread: 0.802, Impatience: 0.472, Look: 1.18, NearTaste: 0.129, HighForward: 0.147, HighGain: 24.6, ForwardTaste: -0.0586,
-		HighTaste: -7.21, StrongSide: 0.12, SwitchTaste: -2.23, LowCross: -1.77, CrossTaste: 1.04, LossFear: 5.39, LossShape: 0.493, ShotTaste: 0.479, ShotShape: 0.75, ShotUrge: -1.6, KeepTaste: -1.46,
+		Sharpness: 0.181, Misjudge: 0.182, HighDoubt: 0.786, CrossSight: 0.205, OwnDoubt: 0.556, FreeWorth: 0.022, GoalSide: 0.104, RestWorth: 0.275, OneTouch: 0.404, HoldShare: 0.984,
+		HoldSpread: 0.941, Impatience: 0.47, Look: 1.22, NearTaste: 0.119, HighForward: 0.0947, HighGain: 22.4, ForwardTaste: -0.0161,
+		HighTaste: -3.9, StrongSide: 0.12, SwitchTaste: -2.22, LowCross: -1.71, CrossTaste: 0.304, LossFear: 4.85, LossShape: 0.2, ShotTaste: 0.603, ShotShape: 0.628, ShotUrge: -2.1, KeepTaste: -1.43,
 
-		CarrySpeed: 2.66, JogSpeed: 3.7, RunSpeed: 7.13, ComeNear: 0.459, Stagger: 1, OfferReach: 3.01,
+		CarrySpeed: 3.12, JogSpeed: 3.53, RunSpeed: 7.84, ComeNear: 0.502, Stagger: 0.952, OfferReach: 3.21,
 
-		PullGain: 0.06, LegsLag: 1.85, SeeDelay: 0.25, LineLag: 1.25, LineFall: 0.224, StepUp: 3.53, GiveGround: 5.93, LineUp: 3, LineDrop: 6.5, ZoneReach: 4,
-		MarkLeash: 5.37, EngageRange: 20.3, CloseSpeed: 1.5, PressSpeed: 6.21, TravelSpeed: 4, JockeyAt: 2, PressAt: 1.8, FirstLineOff: 9.96,
-		ShowOff: 0.0173, PressLoyal: 0.888, PressLeash: 1.79, PressUp: 3.17, PressHold: 1.01, CounterPress: 7.76, DeepTight: 0.133,
+		PullGain: 0.0676, LegsLag: 1.75, SeeDelay: 0.25, LineLag: 1.32, LineFall: 0.242, StepUp: 3.46, GiveGround: 7.65, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.08,
+		MarkLeash: 5.33, EngageRange: 20.8, CloseSpeed: 1.44, PressSpeed: 6.62, TravelSpeed: 4.4, JockeyAt: 2.69, PressAt: 1.89, FirstLineOff: 8.38,
+		ShowOff: 0, PressLoyal: 0.829, PressLeash: 1.86, PressUp: 3.84, PressHold: 1.04, CounterPress: 8, DeepTight: 0.118,
 	}
 }
 

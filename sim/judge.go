@@ -149,9 +149,10 @@ func (w *world) airTouch(margin float64) float64 {
 }
 
 // usualGoalSide is how many outfield opponents are usually goal-side of a ball at
-// x, usualBehind how many team-mates: straight lines through the means of
-// league-average build-ups in this engine, from nearly all opponents and hardly a
-// team-mate at the start to three and eight of them in the final third.
+// x, usualBehind how many team-mates: straight lines up to a man below the means of
+// league-average build-ups in this engine, so that one man fewer does not yet count as
+// a block beaten; from nearly all opponents and hardly a team-mate at the start to
+// three and eight of them in the final third.
 func usualGoalSide(x, halfL float64) float64 { return min(max(6.7-5.6*x/halfL, 1.5), 10) }
 
 func usualBehind(x, halfL float64) float64 { return min(max(4.1+6.4*x/halfL, 0.5), 9) }

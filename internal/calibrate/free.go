@@ -29,9 +29,9 @@ var free = []string{
 // freePress are the levels of pressing of the library's blocks, by tercile: the
 // line of engagement (m) and the intensity.
 var freePress = []parameter{
-	{"high.Height", 83.8, 75, 100, 5}, {"high.Intensity", 0.657, 0.45, 0.95, 0.08},
-	{"middle.Height", 79.5, 60, 85, 5}, {"middle.Intensity", 0.511, 0.25, 0.55, 0.06},
-	{"low.Height", 48.7, 35, 65, 5}, {"low.Intensity", 0.151, 0.05, 0.35, 0.05},
+	{"high.Height", 97.1, 75, 100, 5}, {"high.Intensity", 0.638, 0.45, 0.95, 0.08},
+	{"middle.Height", 77.6, 60, 85, 5}, {"middle.Intensity", 0.546, 0.25, 0.55, 0.06},
+	{"low.Height", 42.2, 35, 65, 5}, {"low.Intensity", 0.0799, 0.05, 0.35, 0.05},
 }
 
 // parameter is one dimension of the search.
