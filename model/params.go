@@ -137,7 +137,7 @@ func DefaultParams() Params {
 
 		Sharpness: 0.181, Misjudge: 0.182, HighDoubt: 0.786, CrossSight: 0.205, OwnDoubt: 0.556, FreeWorth: 0.022, GoalSide: 0.104, RestWorth: 0.275, OneTouch: 0.404, HoldShare: 0.984,
 		HoldSpread: 0.941, Impatience: 0.47, Look: 1.22, NearTaste: 0.119, HighForward: 0.0947, HighGain: 22.4, ForwardTaste: -0.0161,
-		HighTaste: -3.9, StrongSide: 0.12, SwitchTaste: -2.22, LowCross: -1.71, CrossTaste: 0.304, LossFear: 4.85, LossShape: 0.2, ShotTaste: 0.603, ShotShape: 0.628, ShotUrge: -2.1, KeepTaste: -1.43,
+		HighTaste: -3.9, StrongSide: 0.12, SwitchTaste: -2.22, LowCross: -1.71, CrossTaste: 0.304, LossFear: 4.85, LossShape: 0.2, ShotTaste: 0.65, ShotShape: 0.7, ShotUrge: -2.2, KeepTaste: -1.43,
 
 		CarrySpeed: 3.12, JogSpeed: 3.53, RunSpeed: 7.84, ComeNear: 0.502, Stagger: 0.952, OfferReach: 3.21,
 

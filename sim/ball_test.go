@@ -112,7 +112,7 @@ func TestTimeToInvertsAt(t *testing.T) {
 			near(t, f.Kind.String()+" At(TimeTo(s))", back, s, 1e-9)
 			last = at
 		}
-		for _, s := range []float64{f.s1 - 1e-6, f.s1, f.s1 + 1e-6} { // across the seam
+		for _, s := range []float64{f.s1 - 1e-8, f.s1, f.s1 + 1e-8} { // across the seam
 			near(t, f.Kind.String()+" TimeTo at the seam", f.TimeTo(s), f.t1, 1e-6)
 		}
 		if at := f.TimeTo(rest + 0.01); !math.IsInf(at, 1) {

@@ -23,7 +23,7 @@ var goalStills = []still{
 			before("shoot", "pass LW"),
 			before("shoot", "pass RW"),
 			before("shoot", "pass LCM"),
-			before("shoot", "carry on"),
+			before("shoot", "carry on").known(nearer),
 			before("shoot", "stand"),
 			before("shoot", "take on"),
 		},

@@ -8,7 +8,7 @@ import "testing"
 // against a 4-4-2, which have the same midfield, over 12 s. With the centre-backs split in both variants the keeper's coming
 // up adds nothing in the engine: it is the three together that count here.
 func TestKeeperSpareMan(t *testing.T) {
-	compareEffects(t, [2]string{"04-line-three", "04-spare-three"}, [2]string{"04-line-two", "04-spare-two"}, 6000,
+	compareEffects(t, [2]string{"04-line-three", "04-spare-three"}, [2]string{"04-line-two", "04-spare-two"}, 14000,
 		claim{what: "out of the own third", of: per(exit), says: rises},
 	)
 }
