@@ -132,8 +132,8 @@ func DefaultParams() Params {
 
 		TouchSpeed: 0.12, TouchPressure: 2.47, TouchHigh: 2.99, StealHold: 0.466, ClearDeep: 0.969, BlockChance: 0.788, AerialGap: 0.62, HeaderHold: 0.328,
 
-		ChallengeRange: 2, ChallengeRate: 1.13, RunInto: 0.51, AreaHaste: 5.3, DuelWon: 0.0882, DuelLoose: 0.361, PutOut: 2.52, FoulByDefence: 0.146,
-		FoulByAttack: 0.0418, BeatenFor: 1, TakeOnWin: 0.5,
+		ChallengeRange: 2, ChallengeRate: 1.13, RunInto: 0.51, AreaHaste: 5.3, DuelWon: 0.0882, DuelLoose: 0.361, PutOut: 2.52, FoulByDefence: 0.13,
+		FoulByAttack: 0.038, BeatenFor: 1, TakeOnWin: 0.5,
 
 		Sharpness: 0.181, Misjudge: 0.182, HighDoubt: 0.786, CrossSight: 0.205, OwnDoubt: 0.556, FreeWorth: 0.022, GoalSide: 0.104, RestWorth: 0.275, OneTouch: 0.404, HoldShare: 0.984,
 		HoldSpread: 0.941, Impatience: 0.47, Look: 1.22, NearTaste: 0.119, HighForward: 0.0947, HighGain: 22.4, ForwardTaste: -0.0161,
@@ -142,7 +142,7 @@ func DefaultParams() Params {
 		CarrySpeed: 3.12, JogSpeed: 3.53, RunSpeed: 7.84, ComeNear: 0.502, Stagger: 0.952, OfferReach: 3.21,
 
 		PullGain: 0.0676, LegsLag: 1.75, SeeDelay: 0.25, LineLag: 1.32, LineFall: 0.242, StepUp: 3.46, GiveGround: 7.65, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.08,
-		MarkLeash: 5.33, EngageRange: 20.8, CloseSpeed: 1.44, PressSpeed: 6.62, TravelSpeed: 4.4, JockeyAt: 2.69, PressAt: 1.89, FirstLineOff: 8.38,
+		MarkLeash: 5.33, EngageRange: 20.8, CloseSpeed: 1.44, PressSpeed: 6.62, TravelSpeed: 4.4, JockeyAt: 2.2, PressAt: 1.89, FirstLineOff: 8.38,
 		ShowOff: 0, PressLoyal: 0.829, PressLeash: 1.86, PressUp: 3.84, PressHold: 1.04, CounterPress: 8, DeepTight: 0.118,
 	}
 }

@@ -31,7 +31,7 @@ func tempo(t *testing.T) *Freedom {
 func TestFindsTheTempo(t *testing.T) {
 	ctx := context.Background()
 	used := map[int]bool{} // possessions that the search has played
-	cfg := Config{Figure: figure(t, "final_third"), Budget: 3000, Seed: 1}
+	cfg := Config{Figure: figure(t, "switches/progressed"), Budget: 3000, Seed: 1}
 	cfg.Play = func(ctx context.Context, cells []experiment.Cell, c experiment.Config) (*experiment.Results, error) {
 		judging := cells[1].Name == "found"
 		for id := c.First; id < c.First+c.Possessions; id++ {
