@@ -65,7 +65,7 @@ func TestStillRecomputed(t *testing.T) {
 		}
 	}
 	t.Logf("%d balls: largest difference %.4f, with a fine step %.4f; the two steps differ by %.3f", balls, worst, worstFine, coarse)
-	if balls < 20 || worst > 0.005 || worstFine > 0.005 {
+	if balls < 20 || worst > 0.002 || worstFine > 0.004 {
 		t.Errorf("over %d balls a probability is off by %v, with a fine step by %v", balls, worst, worstFine)
 	}
 	// A ball out of the air passes head height within a step or two of the carrier's.
@@ -117,7 +117,7 @@ func (s *Still) again(o *StillOption, b *StillBall, step float64) map[[2]int]flo
 	return p
 }
 
-const flownStep = 0.0005 // s
+const flownStep = 0.0002 // s
 
 // flown integrates the ball's motion: distance and height at even times.
 func (s *Still) flown(b *StillBall) [][2]float64 {
