@@ -109,7 +109,7 @@ type Params struct {
 	CloseSpeed   float64 `unit:"m/s" lo:"1" hi:"7" source:"a confronting defender of a compact block runs at; presser mean speed 4.7: movement tables"`
 	PressSpeed   float64 `unit:"m/s" lo:"4" hi:"7.5" source:"a presser of a pressing block runs at; mean speed 4.7, q90 6.2: movement tables"`
 	TravelSpeed  float64 `unit:"m/s" lo:"3" hi:"7" source:"a defender makes up ground on the receiver while the ball travels at; presser mean speed 4.7: movement tables"`
-	JockeyAt     float64 `unit:"m" lo:"1" hi:"4" source:"a confronting defender stops at; nearest defender at release 3.6 m (movement tables)"`
+	JockeyAt     float64 `unit:"m" lo:"1" hi:"2.2" source:"a confronting defender stops at, within reach of a challenge; nearest defender at release 3.6 m (movement tables)"`
 	PressAt      float64 `unit:"m" lo:"0.7" hi:"3" source:"and one of a pressing block at; a defender gets within 2 m of 18, 33 and 49 % of receivers by third: movement tables"`
 	FirstLineOff float64 `unit:"m" lo:"3" hi:"20" source:"the first line stands off the ball by; set by nearest defender in the own third"`
 	ShowOff      float64 `unit:"m/m" lo:"0" hi:"1" source:"and this much further off for each metre beyond the line of engagement; set by nearest defender in the own third"`

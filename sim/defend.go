@@ -48,7 +48,7 @@ func (w *world) resetBlock(def int, regain bool) {
 	ball := own(def, w.ball)
 	b := &w.team(def).Block
 	w.def.height = w.lineHeight(b, w.halfL+ball.X)
-	w.def.centre = (b.ShiftGain - w.par.PullGain) * ball.Y
+	w.def.centre = w.follows(b) * ball.Y
 	out := 1.0
 	if regain {
 		// They have just lost it: still up the pitch, out of shape, and after it.
@@ -181,7 +181,7 @@ func (w *world) shift(b *model.Block, ball r2.Vec) {
 	const dt = blockEvery * TickSeconds
 	d := &w.def
 	tau := max(b.ShiftDelay-w.par.LegsLag, 0.15)
-	v := ((b.ShiftGain-w.par.PullGain)*ball.Y - d.centre) / tau
+	v := (w.follows(b)*ball.Y - d.centre) / tau
 	v = min(max(v, -b.ShiftSpeed), b.ShiftSpeed)
 	d.centre += v * dt
 
@@ -204,6 +204,10 @@ func (w *world) shift(b *model.Block, ball r2.Vec) {
 	u := (want - d.height) / max(lag, dt)
 	d.height += min(max(u, -w.par.LineDrop), w.par.LineUp) * dt
 }
+
+// follows is the share of the ball's lateral offset that the slots follow; those who go
+// to the ball add the rest of the block's gain.
+func (w *world) follows(b *model.Block) float64 { return max(b.ShiftGain-w.par.PullGain, 0) }
 
 // stepBack is how far a ball must travel away from the goal for the block to
 // step up behind it, m; as in the table of line speeds (movement tables).

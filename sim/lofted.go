@@ -65,8 +65,8 @@ func MaxRange(kind FlightKind) float64 {
 // kind is not a lofted one.
 //
 // At the first bounce the turf turns the ball's slip into roll (see bounced); from
-// there it runs on as a rolling ball at height 0. Later bounces are ignored: the real ball hops,
-// is playable a little later and runs somewhat further.
+// there it runs on as a rolling ball at height 0. Later bounces are ignored: the real
+// ball hops, is playable a little later and runs somewhat further.
 func LoftedFlight(origin, dir r2.Vec, rng float64, kind FlightKind) Flight {
 	if kind == Ground || int(kind) >= len(lofted) {
 		panic("sim: LoftedFlight needs a lofted kind")

@@ -122,7 +122,8 @@ func (w *world) jump(b int) {
 const tightWithin = 28.0
 
 // confront takes the presser to the carrier: flat out from afar, slower over
-// the last metres, and stops where it is his block's way, pressing or compact. He comes from the goal side.
+// the last metres, and stops where it is his block's way, pressing or compact. He comes
+// from the goal side.
 func (w *world) confront(b int) {
 	at := w.focus()
 	def := teamOf(b)
