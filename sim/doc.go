@@ -39,5 +39,6 @@
 //
 // Fatigue, weather and pitch, corners, free kicks and long throws near goal,
 // rebounds after a shot, deception and body feints, talk between players, cards and the score.
-// Placement of a shot beyond its xG, spin and swerve of the ball.
+// Placement of a shot beyond its xG, swerve of the ball, spin but for what it does to
+// the bounce.
 package sim

@@ -44,7 +44,7 @@ func (w *world) receive(b int) {
 		return
 	}
 	if f.pass && w.runsOut(b) {
-		w.end(EndOutTheirs, f.from)
+		w.outOfPlay()
 		return
 	}
 	pressure, opponent, gap := w.pressureAt(b, w.pos[b])
@@ -70,7 +70,10 @@ func (w *world) receive(b int) {
 // cannot stop it inside.
 func (w *world) runsOut(b int) bool {
 	p, v := w.pos[b], w.vel[b]
-	stop := func(v float64) float64 { return max(v, 0) * max(v, 0) / (2 * braking) }
+	stop := func(v float64) float64 {
+		v = max(v, 0) // towards the line
+		return v * v / (2 * braking)
+	}
 	return stop(v.Y*math.Copysign(1, p.Y)) > w.halfW-math.Abs(p.Y)+dragBack ||
 		stop(v.X*math.Copysign(1, p.X)) > w.halfL-math.Abs(p.X)+dragBack
 }

@@ -67,7 +67,8 @@ func blend(before, now *mat.Dense) *mat.Dense {
 }
 
 // ridge keeps a parameter where it is unless the figures ask for a move by more
-// than the chance in their slopes: in squared residuals a squared span.
+// than half the chance in their slopes: in squared residuals a squared span. The judge
+// guards the step too, and the whole of it lets hardly any parameter move.
 func (f *fitter) ridge(noise []float64) float64 {
 	sum := 1.0
 	for m, t := range f.figures {

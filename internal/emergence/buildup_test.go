@@ -5,8 +5,9 @@ import "testing"
 // Law 4: the keeper who comes up as a spare man between split centre-backs makes
 // leaving the own third easier against a first line of two; against one of three,
 // less so. Varied: the places of keeper and centre-backs, against a 3-4-3 and then
-// against a 4-4-2, which have the same midfield, over 12 s. With the centre-backs split in both variants the keeper's coming
-// up adds nothing in the engine: it is the three together that count here.
+// against a 4-4-2, which have the same midfield, over 12 s, with the full-backs up the
+// pitch throughout. With the centre-backs split in both variants the keeper's coming up
+// adds nothing in the engine: it is the three together that count here.
 func TestKeeperSpareMan(t *testing.T) {
 	compareEffects(t, [2]string{"04-line-three", "04-spare-three"}, [2]string{"04-line-two", "04-spare-two"}, 14000,
 		claim{what: "out of the own third", of: per(exit), says: rises},

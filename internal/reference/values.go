@@ -185,19 +185,17 @@ func (v values) crosses(s *sums) {
 }
 
 func (v values) shots(s *sums) {
+	var of [len(shotBands)]int64
 	all := int64(0)
 	for by := range s.ShotBands {
-		for _, t := range s.ShotBands[by] {
+		for b, t := range s.ShotBands[by] {
+			v.mean(t, micro, "shot_conversion", []string{"0", "1"}[by], shotBandNames[b])
+			of[b] += t.N
 			all += t.N
 		}
 	}
 	for b, name := range shotBandNames {
-		v.ratio(s.ShotBands[0][b].N+s.ShotBands[1][b].N, all, 1, "shot_conversion/share", name)
-	}
-	for by := range s.ShotBands {
-		for b, t := range s.ShotBands[by] {
-			v.mean(t, micro, "shot_conversion", []string{"0", "1"}[by], shotBandNames[b])
-		}
+		v.ratio(of[b], all, 1, "shot_conversion/share", name)
 	}
 	v.ratio(s.XG, s.Shots, micro, "xg_per_shot/build_up")
 }
