@@ -86,8 +86,8 @@ const (
 	AverageShiftDelay = 2.25
 	AverageShiftSpeed = 3.2
 	AverageLoyalty    = 0.5
-	AveragePressAt    = 78
-	AverageIntensity  = 0.55
+	AveragePressAt    = 77
+	AverageIntensity  = 0.48
 )
 
 // AverageBlock is a league-average mid block in the given shape.

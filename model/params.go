@@ -11,17 +11,18 @@ import (
 // source; ParamTable reads them.
 type Params struct {
 	// Who gets to the ball (control model).
-	ArriveSpeed  float64 `unit:"m/s" lo:"4.5" hi:"5.5" source:"effective running speed after the reaction, 5.0: Shaw 2020 after Spearman 2018"`
-	ArriveSpread float64 `unit:"s" lo:"0.4" hi:"0.54" source:"0.45: Shaw 2020 after Spearman 2018"`
-	ControlRate  float64 `unit:"1/s" lo:"3.99" hi:"4.3" source:"4.3: Shaw 2020 after Spearman 2018"`
-	DefenceEdge  float64 `unit:"ratio" lo:"1" hi:"1.72" source:"rate of opponents over team-mates: 1.72 in Spearman 2018, 1.0 in Shaw 2020"`
-	AreaEdge     float64 `unit:"ratio" lo:"1" hi:"1.72" source:"the same in the penalty area they defend, where to get the ball away is enough: 1.72 in Spearman 2018"`
-	KeeperRate   float64 `unit:"ratio" lo:"1" hi:"3" source:"3 in the own penalty area: Shaw 2020"`
-	SetReaction  float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of a presser who faces the ball; choice reaction of a set player, assumed"`
-	AimReaction  float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of the man a pass is meant for: he expects it; assumed, no more than the published 0.7"`
-	HeadHeight   float64 `unit:"m" lo:"2.2" hi:"2.7" source:"highest ball a player plays with his head; common practice, no source"`
-	HeadRate     float64 `unit:"share" lo:"0.3" hi:"1" source:"rate at which a ball at head height is taken; set by aerial duels"`
-	FootHeight   float64 `unit:"m" lo:"0.8" hi:"1.4" source:"highest ball a player controls with foot or chest; common practice, no source"`
+	ArriveSpeed   float64 `unit:"m/s" lo:"4.5" hi:"5.5" source:"effective running speed after the reaction, 5.0: Shaw 2020 after Spearman 2018"`
+	ArriveSpread  float64 `unit:"s" lo:"0.4" hi:"0.54" source:"0.45: Shaw 2020 after Spearman 2018"`
+	ControlRate   float64 `unit:"1/s" lo:"3.99" hi:"4.3" source:"4.3: Shaw 2020 after Spearman 2018"`
+	DefenceEdge   float64 `unit:"ratio" lo:"1" hi:"1.72" source:"rate of opponents over team-mates: 1.72 in Spearman 2018, 1.0 in Shaw 2020"`
+	AreaEdge      float64 `unit:"ratio" lo:"1" hi:"1.72" source:"the same in the penalty area they defend, where to get the ball away is enough: 1.72 in Spearman 2018"`
+	KeeperRate    float64 `unit:"ratio" lo:"1" hi:"3" source:"3 in the own penalty area: Shaw 2020"`
+	SetReaction   float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of a presser who faces the ball; choice reaction of a set player, assumed"`
+	AimReaction   float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of the man a pass is meant for: he expects it; assumed, no more than the published 0.7"`
+	WatchReaction float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of the opponent who watches him; assumed, no more than the published 0.7"`
+	HeadHeight    float64 `unit:"m" lo:"2.2" hi:"2.7" source:"highest ball a player plays with his head; common practice, no source"`
+	HeadRate      float64 `unit:"share" lo:"0.3" hi:"1" source:"rate at which a ball at head height is taken; set by aerial duels"`
+	FootHeight    float64 `unit:"m" lo:"0.8" hi:"1.4" source:"highest ball a player controls with foot or chest; common practice, no source"`
 
 	// Execution.
 	LengthError   float64 `unit:"share" lo:"0.02" hi:"0.15" source:"sd of launch speed or range; set by completion by length (Pappalardo et al. 2019)"`
@@ -62,6 +63,7 @@ type Params struct {
 	CrossSight   float64 `unit:"share" lo:"0" hi:"1" source:"the same for crosses; set by crosses completed (Pappalardo et al. 2019)"`
 	OwnDoubt     float64 `unit:"share" lo:"0" hi:"1" source:"how far a passer allows for his own error, 1: the square of the chance; set by ground passes completed (Pappalardo et al. 2019)"`
 	FreeWorth    float64 `unit:"log" lo:"0" hi:"1" source:"worth of receiving free against tight; set by progress under press"`
+	ActTime      float64 `unit:"s" lo:"0" hi:"1" source:"time that a man in front of goal needs before the nearest opponent is there for an even chance to act; set by shots per entry and their distances (Pappalardo et al. 2019)"`
 	GoalSide     float64 `unit:"log" lo:"0" hi:"0.3" source:"worth of each opponent fewer goal-side of the ball than usual; assumed"`
 	RestWorth    float64 `unit:"log" lo:"0" hi:"0.5" source:"price of a loss for each team-mate fewer goal-side of the ball than usual; set by the directions of passes (Pappalardo et al. 2019)"`
 	OneTouch     float64 `unit:"share" lo:"0.05" hi:"0.5" source:"receptions played first time, 0.22: movement tables"`
@@ -74,12 +76,13 @@ type Params struct {
 	HighGain     float64 `unit:"m" lo:"5" hi:"60" source:"ground beyond which a lofted ball's further gain tempts nobody; set by the lengths of high passes (Pappalardo et al. 2019)"`
 	ForwardTaste float64 `unit:"log odds per m" lo:"-0.1" hi:"0.1" source:"taste for gaining ground; set by the directions of passes (Pappalardo et al. 2019)"`
 	HighTaste    float64 `unit:"log odds" lo:"-10" hi:"3" source:"taste for lofted over ground passes; set by the share of high passes"`
+	HighPressed  float64 `unit:"log odds" lo:"0" hi:"5" source:"the same for a man under full pressure, on top: he gets rid of it; set by completion of lofted balls out of the own third (Pappalardo et al. 2019)"`
 	StrongSide   float64 `unit:"log odds" lo:"0" hi:"1" source:"ease of carrying to the side of the strong foot; assumed"`
 	SwitchTaste  float64 `unit:"log odds" lo:"-4" hi:"4" source:"taste for lofted balls 30 m and more across, whatever ground they gain; set by the directions of high passes (Pappalardo et al. 2019) and 11 switches a match (movement tables)"`
 	LowCross     float64 `unit:"log odds" lo:"-6" hi:"4" source:"the same for crosses along the ground, on top; set by the share of low crosses (Pappalardo et al. 2019)"`
 	CrossTaste   float64 `unit:"log odds" lo:"-3" hi:"8" source:"taste for crosses; set by crosses per entry (Pappalardo et al. 2019)"`
 	LossFear     float64 `unit:"ratio" lo:"0.2" hi:"10" source:"weight of the price of a loss in choices; set by the pass mix"`
-	LossShape    float64 `unit:"ratio" lo:"0.2" hi:"1" source:"how far the fear of a loss follows its price from place to place, 1 in full; set by losses by third (Pappalardo et al. 2019)"`
+	LossShape    float64 `unit:"ratio" lo:"0" hi:"1" source:"how far the fear of a loss follows its price from place to place, 1 in full; set by losses by third (Pappalardo et al. 2019)"`
 	ShotTaste    float64 `unit:"ratio" lo:"0.3" hi:"3" source:"weight of a shot's xG in choices; set by shots per entry and xG per shot"`
 	ShotShape    float64 `unit:"ratio" lo:"0.2" hi:"1" source:"how far the hope of a shot follows its xG from place to place, 1 in full: people make too much of small chances (Tversky & Kahneman 1992, from memory); set by the distances of shots (Pappalardo et al. 2019)"`
 	ShotUrge     float64 `unit:"log odds" lo:"-4" hi:"6" source:"taste for shooting whatever it is worth; set by shots per entry and xG per shot"`
@@ -110,8 +113,9 @@ type Params struct {
 	PressSpeed   float64 `unit:"m/s" lo:"4" hi:"7.5" source:"a presser of a pressing block runs at; mean speed 4.7, q90 6.2: movement tables"`
 	TravelSpeed  float64 `unit:"m/s" lo:"3" hi:"7" source:"a defender makes up ground on the receiver while the ball travels at; presser mean speed 4.7: movement tables"`
 	JockeyAt     float64 `unit:"m" lo:"1" hi:"2.2" source:"a confronting defender stops at, within reach of a challenge; nearest defender at release 3.6 m (movement tables)"`
-	PressAt      float64 `unit:"m" lo:"0.7" hi:"3" source:"and one of a pressing block at; a defender gets within 2 m of 18, 33 and 49 % of receivers by third: movement tables"`
+	PressAt      float64 `unit:"m" lo:"0.7" hi:"2" source:"and one of a pressing block at, where he can challenge; a defender gets within 2 m of 18, 33 and 49 % of receivers by third: movement tables"`
 	FirstLineOff float64 `unit:"m" lo:"3" hi:"20" source:"the first line stands off the ball by; set by nearest defender in the own third"`
+	GoAlong      float64 `unit:"share" lo:"0" hi:"1" source:"how far the lines behind a first line that steps up to the ball go with it, 1 in proportion; set by the gaps between the lines: movement tables"`
 	ShowOff      float64 `unit:"m/m" lo:"0" hi:"1" source:"and this much further off for each metre beyond the line of engagement; set by nearest defender in the own third"`
 	PressLoyal   float64 `unit:"share" lo:"0" hi:"1" source:"a press of full intensity turns so much more to the man; common practice, no source"`
 	PressLeash   float64 `unit:"ratio" lo:"0" hi:"3" source:"and lets a defender go so much further from his slot; common practice, no source"`
@@ -124,26 +128,26 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.02, AreaEdge: 1.66, KeeperRate: 3,
-		SetReaction: 0.548, AimReaction: 0.201, HeadHeight: 2.4, HeadRate: 0.881, FootHeight: 0.8,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.08, AreaEdge: 1.62, KeeperRate: 3,
+		SetReaction: 0.479, AimReaction: 0.225, WatchReaction: 0.517, HeadHeight: 2.4, HeadRate: 0.907, FootHeight: 0.8,
 
-		LengthError: 0.1, LoftError: 0.0514, PressureError: 0.936, WeakFootError: 1.35, TurnError: 0.6,
-		OneTouchError: 1.25, ArrivalSpeed: 8.79,
+		LengthError: 0.088, LoftError: 0.0535, PressureError: 0.777, WeakFootError: 1.35, TurnError: 0.6,
+		OneTouchError: 1.25, ArrivalSpeed: 8.78,
 
-		TouchSpeed: 0.12, TouchPressure: 2.47, TouchHigh: 2.99, StealHold: 0.466, ClearDeep: 0.969, BlockChance: 0.788, AerialGap: 0.62, HeaderHold: 0.328,
+		TouchSpeed: 0.12, TouchPressure: 2.78, TouchHigh: 2.98, StealHold: 0.472, ClearDeep: 0.916, BlockChance: 0.771, AerialGap: 0.554, HeaderHold: 0.371,
 
-		ChallengeRange: 2, ChallengeRate: 1.13, RunInto: 0.51, AreaHaste: 5.3, DuelWon: 0.0882, DuelLoose: 0.361, PutOut: 2.52, FoulByDefence: 0.13,
-		FoulByAttack: 0.038, BeatenFor: 1, TakeOnWin: 0.5,
+		ChallengeRange: 2, ChallengeRate: 1.28, RunInto: 0.327, AreaHaste: 5.19, DuelWon: 0.0867, DuelLoose: 0.304, PutOut: 2.66, FoulByDefence: 0.127,
+		FoulByAttack: 0.0469, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.181, Misjudge: 0.182, HighDoubt: 0.786, CrossSight: 0.205, OwnDoubt: 0.556, FreeWorth: 0.022, GoalSide: 0.104, RestWorth: 0.275, OneTouch: 0.404, HoldShare: 0.984,
-		HoldSpread: 0.941, Impatience: 0.47, Look: 1.22, NearTaste: 0.119, HighForward: 0.0947, HighGain: 22.4, ForwardTaste: -0.0161,
-		HighTaste: -3.9, StrongSide: 0.12, SwitchTaste: -2.22, LowCross: -1.71, CrossTaste: 0.304, LossFear: 4.85, LossShape: 0.2, ShotTaste: 0.65, ShotShape: 0.7, ShotUrge: -2.2, KeepTaste: -1.43,
+		Sharpness: 0.178, Misjudge: 0.263, HighDoubt: 0.835, CrossSight: 0.196, OwnDoubt: 0.604, FreeWorth: 0.0695, ActTime: 0.461, GoalSide: 0.135, RestWorth: 0.293, OneTouch: 0.395, HoldShare: 1.03,
+		HoldSpread: 0.903, Impatience: 0.41, Look: 1.04, NearTaste: 0.129, HighForward: 0.0872, HighGain: 26.7, ForwardTaste: -0.00579,
+		HighTaste: -5.24, HighPressed: 2.44, StrongSide: 0.12, SwitchTaste: -2.1, LowCross: -1.57, CrossTaste: 1.19, LossFear: 5.37, LossShape: 0.0886, ShotTaste: 0.559, ShotShape: 0.707, ShotUrge: -2.47, KeepTaste: -1.96,
 
-		CarrySpeed: 3.12, JogSpeed: 3.53, RunSpeed: 7.84, ComeNear: 0.502, Stagger: 0.952, OfferReach: 3.21,
+		CarrySpeed: 2.63, JogSpeed: 4.06, RunSpeed: 8.29, ComeNear: 0.542, Stagger: 0.873, OfferReach: 3,
 
-		PullGain: 0.0676, LegsLag: 1.75, SeeDelay: 0.25, LineLag: 1.32, LineFall: 0.242, StepUp: 3.46, GiveGround: 7.65, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.08,
-		MarkLeash: 5.33, EngageRange: 20.8, CloseSpeed: 1.44, PressSpeed: 6.62, TravelSpeed: 4.4, JockeyAt: 2.2, PressAt: 1.89, FirstLineOff: 8.38,
-		ShowOff: 0, PressLoyal: 0.829, PressLeash: 1.86, PressUp: 3.84, PressHold: 1.04, CounterPress: 8, DeepTight: 0.118,
+		PullGain: 0.0941, LegsLag: 1.97, SeeDelay: 0.25, LineLag: 1.35, LineFall: 0.273, StepUp: 2.92, GiveGround: 6.46, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.14,
+		MarkLeash: 3.4, EngageRange: 20.7, CloseSpeed: 1.12, PressSpeed: 6.66, TravelSpeed: 3.78, JockeyAt: 2.2, PressAt: 1.9, FirstLineOff: 6.3, GoAlong: 0.601,
+		ShowOff: 0.017, PressLoyal: 0.748, PressLeash: 2.44, PressUp: 2.71, PressHold: 1.36, CounterPress: 8, DeepTight: 0.106,
 	}
 }
 

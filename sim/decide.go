@@ -255,7 +255,7 @@ func (w *world) keep(at r2.Vec, length float64, slot uint8) {
 	chance := min((1-caught)*(1-(1-free)*lost), 0.998)
 	o := w.opt.add()
 	o.act, o.target, o.chance, o.slot = keepBall, at, chance, slot
-	o.worth = w.worthAt(at, margin+0.4, false)
+	o.worth = w.worthAt(at, margin+0.4, false, false)
 	o.score = w.value(o, chance, o.worth, at, w.par.Misjudge) + w.tilt(at) + w.strongSide(at) + w.par.KeepTaste
 	if w.tick-w.since <= 1 {
 		o.score -= firstTime // he meant to play it first time
@@ -284,13 +284,18 @@ func (w *world) arrival(b int, p r2.Vec) float64 {
 func freeChance(margin float64) float64 { return logisticTable.at(1.3 + 2.2*margin) }
 
 // duelOdds sets what a carrier expects of an opponent who reaches him before he
-// looks up again: he is challenged or not by then, and challenges of average players
-// end as they do. A ball knocked loose is anybody's.
+// looks up again: challenges come at their rate, after each the opponent is out of it
+// for a while, and those of average players end as they do. A ball knocked loose is
+// anybody's.
 func (w *world) duelOdds() {
 	p := &w.par
-	w.lostInDuel = (1 - math.Exp(-p.ChallengeRate*p.Look)) * (p.DuelWon + p.DuelLoose/2 + p.FoulByAttack)
-	w.lostInArea = (1 - math.Exp(-p.AreaHaste*p.ChallengeRate*p.Look)) * (p.DuelWon + p.DuelLoose/2 + p.FoulByAttack)
+	lost := func(rate float64) float64 {
+		return 1 - math.Exp(-p.Look/(1/rate+p.BeatenFor/2)*(p.DuelWon+p.DuelLoose/2+p.FoulByAttack))
+	}
+	w.lostInDuel = lost(p.ChallengeRate)
+	w.lostInArea = lost(p.AreaHaste * p.ChallengeRate)
 	w.claimed = 1 - math.Exp(-claimRate*p.Look)
+	w.atEase = 1 / logistic(actSlope*(atEase-p.ActTime))
 }
 
 // strongSide is the ease of taking the ball to the side of the strong foot: a
@@ -340,6 +345,6 @@ func (w *world) takeOnOption() {
 			margin = min(margin, w.arrival(b, opt.target)-t)
 		}
 	}
-	opt.worth = w.worthAt(opt.target, margin, false)
+	opt.worth = w.worthAt(opt.target, margin, false, false)
 	opt.score = w.value(opt, opt.chance, opt.worth, p, w.par.Misjudge) + w.tilt(opt.target)
 }

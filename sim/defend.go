@@ -102,10 +102,19 @@ func (w *world) counterPress(b *model.Block) {
 	w.def.stance, w.def.until = pressing, w.tick+ticks(2*b.Press.Intensity*w.par.CounterPress)
 }
 
-// lineHeight is where the last line wants to be for a ball u metres from the
-// goal line it defends.
+// nearGoal is the ball's distance from the goal line at which every block stands alike,
+// m; common practice, no source.
+const nearGoal = 20.0
+
+// lineHeight is where the last line wants to be for a ball u metres from the goal
+// line it defends. However high a block stands in midfield, the nearer the ball comes
+// to its goal the less higher than the average block it is.
 func (w *world) lineHeight(b *model.Block, u float64) float64 {
-	return min(max(b.LineHeight+b.Follow*(u-w.halfL), 3), w.halfL-1)
+	h := b.LineHeight + b.Follow*(u-w.halfL)
+	if usual := model.AverageLineHeight + model.AverageFollow*(u-w.halfL); h > usual {
+		h = usual + (h-usual)*min(max((u-nearGoal)/(w.halfL-nearGoal), 0), 1)
+	}
+	return min(max(h, 3), w.halfL-1)
 }
 
 // layOut places the slots for the present height and centre of the block.
@@ -238,6 +247,11 @@ func (w *world) holdSlot(def, i int, ball r2.Vec) {
 	p.X += w.stray[body].X
 	p.Y += w.stray[body].Y
 	slot := &block.Slot[i]
+	if slot.Row > 0 && slot.Row < w.rows[def]-1 {
+		// The lines between go along with a first line that steps up to the ball.
+		first := d.height + block.Length - w.halfL
+		p.X += w.par.GoAlong * slot.Depth * (w.firstLine(block, first, ball.X) - first)
+	}
 	if pr := d.presser; pr != nobody && pr != body {
 		from := &block.Slot[pr%11]
 		if from.Row == slot.Row {

@@ -36,15 +36,47 @@ func (w *world) contenders() {
 	}
 }
 
-// expecting is body b as the man a ball is meant for: he reacts sooner.
-func (w *world) expecting(b int) runner {
+// alert is body b as a man who expects the ball: he reacts within soon, s.
+func (w *world) alert(b int, soon float64) runner {
 	r := w.opt.near[b]
-	if soon := w.par.AimReaction; soon < r.tau0 {
+	if soon < r.tau0 {
 		r.x += w.vel[b].X * (soon - r.tau0)
 		r.y += w.vel[b].Y * (soon - r.tau0)
 		r.tau0 = soon
 	}
 	return r
+}
+
+// watchWithin is how near an opponent watches a man for the ball, m; common practice,
+// no source.
+const watchWithin = 5.0
+
+// expect takes the man a ball is meant for, who reacts sooner than the others, and the
+// opponent who watches him.
+func (w *world) expect(aim int) {
+	o := &w.opt
+	o.aim, o.watcher = aim, nobody
+	o.aimed = w.alert(aim, w.par.AimReaction)
+	near := watchWithin * watchWithin
+	for b := 11*(1-teamOf(aim)) + 1; b < 11*(1-teamOf(aim))+11; b++ {
+		if d := dist2(w.pos[b], w.pos[aim]); d < near {
+			near, o.watcher = d, b
+		}
+	}
+	if o.watcher != nobody {
+		o.watching = w.alert(o.watcher, w.par.WatchReaction)
+	}
+}
+
+// expected is body b as the control model takes him for that ball.
+func (l *optionList) expected(b int) *runner {
+	switch b {
+	case l.aim:
+		return &l.aimed
+	case l.watcher:
+		return &l.watching
+	}
+	return &l.near[b]
 }
 
 // inOwnArea reports whether a body stands in the penalty area it defends.
@@ -59,7 +91,7 @@ func (w *world) inOwnArea(b int) bool {
 // it on average, m. With p, by body, it also gives every player's probability.
 func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64, p []float64) (chance, margin, had float64) {
 	at := arrives(f, length)
-	w.opt.aimed = w.expecting(aim)
+	w.expect(aim)
 	c := course{ball: f, until: at + judgeWait, enough: judgeEnough}
 	limit := lateLimit * w.ctl.Spread
 	margin = 4
@@ -67,10 +99,7 @@ func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64, p []
 		if b == w.carrier {
 			continue
 		}
-		r := &w.opt.near[b]
-		if b == aim {
-			r = &w.opt.aimed
-		}
+		r := w.opt.expected(b)
 		tau := r.timeTo(target.X, target.Y)
 		if !r.ours {
 			margin = min(margin, tau-at)
@@ -158,19 +187,32 @@ func usualGoalSide(x, halfL float64) float64 { return min(max(6.7-5.6*x/halfL, 1
 func usualBehind(x, halfL float64) float64 { return min(max(4.1+6.4*x/halfL, 0.5), 9) }
 
 // worthAt is the worth, in goals, of a team-mate having the ball at p, given
-// the time margin he has over the nearest opponent and how it comes.
-func (w *world) worthAt(p r2.Vec, margin float64, aerial bool) float64 {
+// the time margin he has over the nearest opponent and how it comes. A cross is struck
+// first time, at goal if it can be.
+func (w *world) worthAt(p r2.Vec, margin float64, aerial, cross bool) float64 {
 	s := sign(w.onBall)
 	x, y := s*p.X, s*p.Y
 	v := threat(x, y, w.pitch)
 	if aerial && x > w.halfL-20 {
 		// A ball in the air near goal is worth the header it allows.
 		v = min(v, logistic(shotLogit(x, y, true, w.pitch))+0.01)
+	} else if edge := threat(min(x, w.halfL-boxEdge), y, w.pitch); v > edge && !cross {
+		// In front of goal the ball is worth that much to him who has time to act.
+		v = edge + (v-edge)*min(logistic(actSlope*(margin-w.par.ActTime))*w.atEase, 1)
 	}
 	free := min(max(margin-0.8, -1.2), 1.2)
 	fewer := usualGoalSide(x, w.halfL) - float64(w.goalSide(x))
 	return v * expTable.at(w.par.FreeWorth*free+w.par.GoalSide*fewer)
 }
+
+// What the ball is worth in front of goal beyond boxEdge m from the goal line is a
+// shot's, which a man needs time for: the chance of having it rises by actSlope, 1/s,
+// with his margin, to 1 for a man who is atEase s earlier than anybody. Assumed.
+const (
+	boxEdge  = 22.0
+	actSlope = 2.0
+	atEase   = 1.2
+)
 
 // judge fills in what the carrier makes of a pass. Its worth is that of the place
 // where the team is to have it, had metres away, which for a ball into space may
@@ -187,7 +229,7 @@ func (w *world) judge(o *option, chance, margin, length, had float64) {
 		at.X += (had/length - 1) * (o.target.X - w.ball.X)
 		at.Y += (had/length - 1) * (o.target.Y - w.ball.Y)
 	}
-	o.worth = w.worthAt(at, margin, aerial)
+	o.worth = w.worthAt(at, margin, aerial, o.cross)
 	doubt := w.par.Misjudge
 	if aerial && !o.cross {
 		doubt = w.par.HighDoubt
@@ -201,7 +243,7 @@ func (w *world) judge(o *option, chance, margin, length, had float64) {
 			o.score += w.par.LowCross
 		}
 	case aerial:
-		o.score += w.par.HighTaste
+		o.score += w.par.HighTaste + w.par.HighPressed*w.pressure
 		if math.Abs(o.target.Y-w.ball.Y) >= switchWidth {
 			o.score += w.par.SwitchTaste // it is played to the far side, not to gain ground
 		} else {

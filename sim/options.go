@@ -43,7 +43,10 @@ type optionList struct {
 	o     [maxOptions]option
 	scale float64        // goals that multiply the odds of a choice by e
 	near  [bodies]runner // the players as the control model takes them
-	aimed runner         // the man the ball is meant for
+
+	// The ball looked at: the man it is meant for and the opponent who watches him.
+	aim, watcher    int
+	aimed, watching runner
 }
 
 func (l *optionList) add() *option {

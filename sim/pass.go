@@ -140,7 +140,11 @@ func (w *world) resolve(by int) {
 	_, rest := f.Rest()
 	w.contenders()
 	if a := w.fly.aim; a != nobody {
-		w.opt.near[a] = w.expecting(a)
+		w.expect(a)
+		w.opt.near[a] = w.opt.aimed
+		if m := w.opt.watcher; m != nobody {
+			w.opt.near[m] = w.opt.watching
+		}
 	}
 	c := course{ball: f, until: min(out, rest+8)}
 	for b := range w.opt.near {

@@ -119,7 +119,7 @@ func (w *world) jump(b int) {
 
 // tightWithin is how near to its goal line the ball must be for a block to get
 // tight to the carrier whatever its stance, m; common practice, no source.
-const tightWithin = 28.0
+const tightWithin = 38.0
 
 // confront takes the presser to the carrier: flat out from afar, slower over
 // the last metres, and stops where it is his block's way, pressing or compact. He comes

@@ -77,10 +77,12 @@ type Judgement struct {
 	Surface    Surface
 }
 
-// Expected is a contender, and how soon he reacts to a ball that is meant for him.
+// Expected is a contender, and how soon he reacts to a ball that is meant for him or for
+// the man he watches.
 type Expected struct {
 	Contender
-	Aimed float64 // s
+	Aimed    float64 // s
+	Watching float64 // s
 }
 
 // StillOption is one thing the carrier could do. Share is over StillLooks looks at the
@@ -104,6 +106,7 @@ type StillPass struct {
 	Balls     []StillBall
 	Blocked   float64        // chance that the man in front of the carrier stops it with his body
 	Blocker   int            // his index in team 1; -1: nobody in the way
+	Watcher   int            // index in team 1 of the opponent who watches the man it is meant for; -1: nobody
 	Out       float64        // chance that it comes down out of play
 	Touch     float64        // chance that a ball out of the air is mastered; 1 along the ground
 	Takes     [2][11]float64 // chance that each player has the ball, the blocker's body left out; sums to at most 1
@@ -196,7 +199,10 @@ func (j *Judgement) judged(w *world, o *option) StillOption {
 
 // stillPass asks the control model again about the balls of a pass.
 func (w *world) stillPass(o *option) *StillPass {
-	p := &StillPass{Blocker: nobody, Touch: 1}
+	p := &StillPass{Blocker: nobody, Watcher: nobody, Touch: 1}
+	if w.expect(o.aim); w.opt.watcher != nobody {
+		p.Watcher = w.opt.watcher % 11
+	}
 	length := dist(w.ball, o.target)
 	dir := towards(w.ball, o.target, w.face)
 	var by int
@@ -261,14 +267,10 @@ func (w *world) fine(f *Flight, aim int, until float64) (out [2][11]float64) {
 	m := w.glance
 	m.Step = FineStep
 	c := course{ball: f, until: until, enough: judgeEnough}
-	aimed := w.expecting(aim)
+	w.expect(aim)
 	for b := range w.opt.near {
-		switch b {
-		case w.carrier:
-		case aim:
-			c.admit(&aimed)
-		default:
-			c.admit(&w.opt.near[b])
+		if b != w.carrier {
+			c.admit(w.opt.expected(b))
 		}
 	}
 	var p [bodies]float64
@@ -285,5 +287,6 @@ func (w *world) expected(b int) Expected {
 	return Expected{
 		Contender: Contender{Pos: w.pos[b], Vel: w.vel[b], Reaction: r.tau0, Speed: r.speed, Top: r.top, Rate: r.rate},
 		Aimed:     min(r.tau0, w.par.AimReaction),
+		Watching:  min(r.tau0, w.par.WatchReaction),
 	}
 }

@@ -70,13 +70,10 @@ func (o order) String() string {
 
 // Why orders are known to be missed.
 const (
-	length    = "passes pay for every metre (NearTaste), which the lengths of passes in the data ask for; standing and carrying pay nothing"
-	eager     = "shots have a taste of their own besides their worth, as the data's rate of shots asks, so a narrow angle deters too little"
-	blurred   = "a cross is judged coarsely, as the data's completion asks, so a packed box deters too little"
-	nearer    = "the hope of a shot follows its xG less than in proportion, as the distances of the data's shots ask, so a free man would rather go nearer first"
-	comes     = "a carrier comes forward anyway while he looks up, so to decide on it adds next to nothing"
-	safe      = "keeping the ball is safe: an opponent within reach seldom wins it before the next look, as the data's duels ask"
-	farTarget = "a run in behind is worth so much that even a poor chance of finding it wins"
+	length  = "passes pay for every metre (NearTaste), which the lengths of passes in the data ask for; standing and carrying pay nothing"
+	eager   = "shots have a taste of their own besides their worth, as the data's rate of shots asks, so a narrow angle deters too little"
+	blurred = "a cross is judged coarsely, as the data's completion asks, so a packed box deters too little"
+	comes   = "a carrier comes forward anyway while he looks up, so to decide on it adds next to nothing"
 )
 
 func TestStills(t *testing.T) {

@@ -108,7 +108,7 @@ var wingStills = []still{
 		order: []order{
 			before("take on", "pass LB"), // at him, while he is alone
 			before("take on", "pass LCB"),
-			before("take on", "carry back").known(safe),
+			before("take on", "carry back"),
 			dearer("take on", "take on").than("full-back covered"),
 		},
 	},
@@ -147,7 +147,7 @@ var wingStills = []still{
 			before("pass LB", "carry on").known(length),
 			before("pass LCM", "carry on").known(length),
 			before("pass LCM", "take on"),
-			before("pass LCM", "stand"),
+			before("pass LCM", "stand").known(length),
 			before("pass LB", "high CF"),
 		},
 	},

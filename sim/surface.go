@@ -66,7 +66,7 @@ func (w *world) surfaceAt(at r2.Vec, kept float64) (best float64, high bool) {
 		if b == w.carrier || w.fly.offside[b] {
 			continue
 		}
-		r := w.expecting(b)
+		r := w.alert(b, w.par.AimReaction)
 		if t := r.timeTo(at.X, at.Y); t < soonest {
 			aim, soonest = b, t
 		}

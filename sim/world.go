@@ -75,6 +75,7 @@ type world struct {
 	lostInDuel float64                    // chance that an opponent who reaches the carrier has the ball before his next look
 	lostInArea float64                    // the same in the penalty area
 	claimed    float64                    // the same for a keeper in his area
+	atEase     float64                    // what brings a man at ease in front of goal to a full chance to act
 	rows       [2]int                     // rows of each team's block
 	pins       [bodies]int
 

@@ -18,20 +18,20 @@ import (
 var free = []string{
 	"HeadRate", "LengthError", "LoftError", "PressureError", "TouchPressure", "TouchHigh", "StealHold", "ClearDeep", "HeaderHold",
 	"ChallengeRate", "DuelWon", "DuelLoose", "PutOut", "FoulByDefence", "FoulByAttack", "RunInto", "AreaHaste",
-	"Sharpness", "Misjudge", "FreeWorth", "GoalSide", "OneTouch", "HoldShare", "HoldSpread", "Look", "Impatience",
-	"HighTaste", "HighForward", "SwitchTaste", "ForwardTaste", "NearTaste", "LossFear", "CrossTaste", "ShotTaste", "ShotShape", "ShotUrge",
+	"Sharpness", "Misjudge", "FreeWorth", "ActTime", "GoalSide", "OneTouch", "HoldShare", "HoldSpread", "Look", "Impatience",
+	"HighTaste", "HighPressed", "HighForward", "SwitchTaste", "ForwardTaste", "NearTaste", "LossFear", "CrossTaste", "ShotTaste", "ShotShape", "ShotUrge",
 	"CarrySpeed", "JogSpeed", "RunSpeed", "OfferReach", "ComeNear",
-	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "PressAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "DeepTight",
+	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "PressAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "GoAlong", "DeepTight",
 	"EngageRange", "LegsLag", "PullGain", "PressUp", "PressHold", "PressLoyal", "PressLeash",
-	"DefenceEdge", "AreaEdge", "AimReaction", "SetReaction", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross", "HighDoubt", "HighGain", "AerialGap", "CrossSight", "CounterPress", "LossShape", "GiveGround", "OwnDoubt", "KeepTaste",
+	"DefenceEdge", "AreaEdge", "AimReaction", "WatchReaction", "SetReaction", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross", "HighDoubt", "HighGain", "AerialGap", "CrossSight", "CounterPress", "LossShape", "GiveGround", "OwnDoubt", "KeepTaste",
 }
 
 // freePress are the levels of pressing of the library's blocks, by tercile: the
 // line of engagement (m) and the intensity.
 var freePress = []parameter{
-	{"high.Height", 97.1, 75, 100, 5}, {"high.Intensity", 0.638, 0.45, 0.95, 0.08},
-	{"middle.Height", 77.6, 60, 85, 5}, {"middle.Intensity", 0.546, 0.25, 0.55, 0.06},
-	{"low.Height", 42.2, 35, 65, 5}, {"low.Intensity", 0.0799, 0.05, 0.35, 0.05},
+	{"high.Height", 100, 75, 100, 5}, {"high.Intensity", 0.642, 0.45, 0.95, 0.08},
+	{"middle.Height", 76.8, 60, 85, 5}, {"middle.Intensity", 0.481, 0.25, 0.55, 0.06},
+	{"low.Height", 35, 35, 65, 5}, {"low.Intensity", 0.0556, 0.05, 0.35, 0.05},
 }
 
 // parameter is one dimension of the search.

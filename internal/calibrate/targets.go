@@ -20,16 +20,21 @@ type target struct {
 
 // weights of figures that matter more than others.
 var weights = map[string]float64{
-	"possession_outcomes/build_up/final_third":    4,
-	"possession_outcomes/build_up/exit_own_third": 3,
-	"possession_outcomes/build_up/halfway":        3,
-	"possession_outcomes/build_up/box":            3,
-	"possession_outcomes/build_up/shot":           3,
-	"possession_outcomes/build_up/goal":           2,
-	"possession_outcomes/build_up/lost_in_own":    3,
-	"possession_outcomes/build_up/lost_in_middle": 2,
-	"possession_outcomes/build_up/lost_in_final":  2,
-	"possession_outcomes/build_up/duration_s":     2,
+	"possession_outcomes/build_up/final_third":     4,
+	"possession_outcomes/build_up/exit_own_third":  3,
+	"possession_outcomes/build_up/halfway":         3,
+	"possession_outcomes/build_up/box":             3,
+	"possession_outcomes/build_up/shot":            3,
+	"possession_outcomes/build_up/goal":            2,
+	"possession_outcomes/build_up/lost_in_own":     3,
+	"possession_outcomes/build_up/lost_in_middle":  2,
+	"possession_outcomes/build_up/lost_in_final":   2,
+	"possession_outcomes/build_up/duration_s":      2,
+	"turnover_cost/-52.5/opponent_goal_within_20s": 3,
+	"turnover_cost/-35/opponent_goal_within_20s":   3,
+	"turnover_cost/-17.5/opponent_goal_within_20s": 3,
+	"turnover_cost/0/opponent_goal_within_20s":     3,
+	"turnover_cost/17.5/opponent_goal_within_20s":  3,
 }
 
 // tables whose figures are many cells of one distribution, or rest on one match,

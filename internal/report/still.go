@@ -64,6 +64,7 @@ type StillPlayer struct {
 	Velocity [2]float64 `json:"velocity_m_s"`
 	Reaction float64    `json:"reaction_s"`
 	Aimed    float64    `json:"reaction_when_aimed_at_s"`
+	Watching float64    `json:"reaction_when_watching_s"`
 	Speed    float64    `json:"speed_m_s"` // effective, after the reaction
 	Top      float64    `json:"top_speed_m_s"`
 	Rate     float64    `json:"control_rate_1_s"`
@@ -97,6 +98,7 @@ type StillPass struct {
 	Arrives   float64     `json:"arrives_s"`
 	Blocked   float64     `json:"blocked"`
 	Blocker   *int        `json:"blocker"`
+	Watcher   *int        `json:"watched_by"` // the man it is meant for; null: nobody near
 	Touch     float64     `json:"touch"`
 	Attack    []StillTake `json:"attack"`
 	Defence   []StillTake `json:"defence"`
@@ -191,7 +193,7 @@ func NewStill(run StillRun) *Still {
 			p, c := &sc.Teams[t].Players[i], &j.Contenders[t][i]
 			*list = append(*list, StillPlayer{
 				Number: p.Number, Name: clean(p.Name), Position: p.Position.String(),
-				At: [2]float64{c.Pos.X, c.Pos.Y}, Velocity: [2]float64{c.Vel.X, c.Vel.Y}, Reaction: c.Reaction, Aimed: c.Aimed,
+				At: [2]float64{c.Pos.X, c.Pos.Y}, Velocity: [2]float64{c.Vel.X, c.Vel.Y}, Reaction: c.Reaction, Aimed: c.Aimed, Watching: c.Watching,
 				Speed: c.Speed, Top: c.Top, Rate: c.Rate, Carrier: t == 0 && i == st.Carrier, Offside: t == 0 && j.Offside[i],
 			})
 		}
@@ -230,6 +232,9 @@ func (s *Still) option(o *sim.StillOption) StillOption {
 	d := &StillPass{Arrives: o.Pass.Arrives, Blocked: o.Pass.Blocked, Touch: o.Pass.Touch, Unclaimed: o.Pass.Unclaimed, Out: o.Pass.Out}
 	if o.Pass.Blocker >= 0 {
 		d.Blocker = new(s.number(1, o.Pass.Blocker))
+	}
+	if o.Pass.Watcher >= 0 {
+		d.Watcher = new(s.number(1, o.Pass.Watcher))
 	}
 	d.Attack, d.Defence = s.takes(&o.Pass.Takes)
 	for i := range o.Pass.Balls {

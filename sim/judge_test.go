@@ -1,0 +1,111 @@
+package sim
+
+import (
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"playout/model"
+)
+
+// In front of goal a ball is worth what the threat grid says to a man who has time to
+// act, and the less the tighter he is; out of range of the goal, and for a cross, which
+// is struck first time, time makes no difference there.
+func TestWorthInFrontOfGoal(t *testing.T) {
+	sc := model.AverageScenario()
+	par := model.DefaultParams()
+	par.FreeWorth, par.GoalSide = 0, 0
+	w := newWorld(&sc, par)
+	spot, away := r2.Vec{X: 42, Y: 2}, r2.Vec{X: 20, Y: 2}
+	if got, want := w.worthAt(spot, atEase, false, false), threat(42, 2, sc.Pitch); math.Abs(got-want) > 1e-12 {
+		t.Errorf("a man at ease: %.4f, want the grid's %.4f", got, want)
+	}
+	edge := threat(w.halfL-boxEdge, 2, sc.Pitch)
+	last := math.Inf(1)
+	for _, margin := range []float64{1.2, 0.8, 0.4, 0, -0.5} {
+		got := w.worthAt(spot, margin, false, false)
+		if got >= last || got <= edge {
+			t.Errorf("margin %.1f s: worth %.4f after %.4f, want less but more than %.4f at the edge of range", margin, got, last, edge)
+		}
+		last = got
+		if a, b := w.worthAt(away, margin, false, false), w.worthAt(away, atEase, false, false); a != b {
+			t.Errorf("out of range, margin %.1f s: %.4f, want %.4f", margin, a, b)
+		}
+		if a, b := w.worthAt(spot, margin, false, true), w.worthAt(spot, atEase, false, true); a != b {
+			t.Errorf("a low cross, margin %.1f s: %.4f, want %.4f", margin, a, b)
+		}
+	}
+}
+
+// The opponent who watches a man reacts sooner to a ball meant for him than one who
+// does not, so the ball is safer the later he reacts, and whoever is further off than
+// watchWithin makes no difference.
+func TestWatcherReactsSooner(t *testing.T) {
+	chance := func(reaction, gap float64) float64 {
+		sc := model.AverageScenario()
+		par := model.DefaultParams()
+		par.WatchReaction = reaction
+		w := newWorld(&sc, par)
+		w.situation = situation{onBall: int(model.Attack)}
+		for b := range w.pos {
+			w.pos[b] = r2.Vec{X: -45, Y: float64(b - 11)}
+		}
+		const carrier, aim, watcher = 3, 7, 15
+		w.carrier, w.pos[carrier] = carrier, r2.Vec{}
+		w.pos[aim], w.pos[watcher] = r2.Vec{X: 18}, r2.Vec{X: 18 + gap}
+		w.contenders()
+		f := GroundFlight(w.pos[carrier], r2.Vec{X: 1}, w.strike[toFeet].at(18))
+		c, _, _ := w.chanceOf(&f, aim, w.pos[aim], 18, nil)
+		return c
+	}
+	if slow, quick := chance(0.7, 2), chance(0.2, 2); quick >= slow-0.01 {
+		t.Errorf("watched from 2 m: %.3f when he reacts in 0.2 s, %.3f in 0.7 s", quick, slow)
+	}
+	if slow, quick := chance(0.7, watchWithin+1), chance(0.2, watchWithin+1); quick != slow {
+		t.Errorf("from %v m nobody watches: %.4f against %.4f", watchWithin+1, quick, slow)
+	}
+}
+
+// Worked by hand for a look of 1 s: challenges at 2 a second and half a second out of
+// it after each make one in a second; of these 0.1 + 0.3/2 + 0.05 lose the ball, so
+// 1 - exp(-0.3). Ten times the rate makes 1/0.55 of them.
+func TestDuelOdds(t *testing.T) {
+	w := &world{}
+	p := &w.par
+	p.Look, p.ChallengeRate, p.AreaHaste, p.BeatenFor = 1, 2, 10, 1
+	p.DuelWon, p.DuelLoose, p.FoulByAttack = 0.1, 0.3, 0.05
+	w.duelOdds()
+	for _, c := range []struct {
+		where     string
+		got, want float64
+	}{
+		{"in the field", w.lostInDuel, 1 - math.Exp(-0.3)},
+		{"in the area", w.lostInArea, 1 - math.Exp(-0.3/0.55)},
+	} {
+		if math.Abs(c.got-c.want) > 1e-12 {
+			t.Errorf("%s: %.4f, want %.4f", c.where, c.got, c.want)
+		}
+	}
+}
+
+// A pressed man is the readier to play the ball through the air.
+func TestPressedManGoesLong(t *testing.T) {
+	score := func(pressed, pressure float64) float64 {
+		sc := model.AverageScenario()
+		par := model.DefaultParams()
+		par.HighPressed, par.HighDoubt = pressed, 0
+		w := newWorld(&sc, par)
+		w.situation = situation{onBall: int(model.Attack)}
+		w.opt.scale, w.pressure, w.nearest = 0.003, pressure, nobody
+		o := &option{act: playPass, aim: 9, kind: Driven, target: r2.Vec{X: 20}}
+		w.judge(o, 0.6, 0, 40, 40)
+		return o.score
+	}
+	if got := score(3, 0.5) - score(0, 0.5); math.Abs(got-1.5) > 1e-9 {
+		t.Errorf("half pressed: %.3f log odds, want 1.5", got)
+	}
+	if got := score(3, 0) - score(0, 0); got != 0 {
+		t.Errorf("free: %.3f log odds, want none", got)
+	}
+}
