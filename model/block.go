@@ -41,7 +41,8 @@ type Block struct {
 	// ball is on the halfway line, m.
 	LineHeight float64
 	// Follow is how many metres the last line moves for each metre of the ball
-	// along the pitch.
+	// along the pitch; with the ball near its goal a line stands no higher than the
+	// average one.
 	Follow float64
 	// Length is the distance from the last line to the first, m.
 	Length float64

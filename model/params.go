@@ -63,7 +63,7 @@ type Params struct {
 	CrossSight   float64 `unit:"share" lo:"0" hi:"1" source:"the same for crosses; set by crosses completed (Pappalardo et al. 2019)"`
 	OwnDoubt     float64 `unit:"share" lo:"0" hi:"1" source:"how far a passer allows for his own error, 1: the square of the chance; set by ground passes completed (Pappalardo et al. 2019)"`
 	FreeWorth    float64 `unit:"log" lo:"0" hi:"1" source:"worth of receiving free against tight; set by progress under press"`
-	ActTime      float64 `unit:"s" lo:"0" hi:"1" source:"time that a man in front of goal needs before the nearest opponent is there for an even chance to act; set by shots per entry and their distances (Pappalardo et al. 2019)"`
+	ActTime      float64 `unit:"s" lo:"0" hi:"1" source:"margin over the nearest opponent at which the odds to act in front of goal are even, before they are counted as a share of a free man's; set by shots per entry and their distances (Pappalardo et al. 2019)"`
 	GoalSide     float64 `unit:"log" lo:"0" hi:"0.3" source:"worth of each opponent fewer goal-side of the ball than usual; assumed"`
 	RestWorth    float64 `unit:"log" lo:"0" hi:"0.5" source:"price of a loss for each team-mate fewer goal-side of the ball than usual; set by the directions of passes (Pappalardo et al. 2019)"`
 	OneTouch     float64 `unit:"share" lo:"0.05" hi:"0.5" source:"receptions played first time, 0.22: movement tables"`
@@ -115,8 +115,8 @@ type Params struct {
 	JockeyAt     float64 `unit:"m" lo:"1" hi:"2.2" source:"a confronting defender stops at, within reach of a challenge; nearest defender at release 3.6 m (movement tables)"`
 	PressAt      float64 `unit:"m" lo:"0.7" hi:"2" source:"and one of a pressing block at, where he can challenge; a defender gets within 2 m of 18, 33 and 49 % of receivers by third: movement tables"`
 	FirstLineOff float64 `unit:"m" lo:"3" hi:"20" source:"the first line stands off the ball by; set by nearest defender in the own third"`
-	GoAlong      float64 `unit:"share" lo:"0" hi:"1" source:"how far the lines behind a first line that steps up to the ball go with it, 1 in proportion; set by the gaps between the lines: movement tables"`
 	ShowOff      float64 `unit:"m/m" lo:"0" hi:"1" source:"and this much further off for each metre beyond the line of engagement; set by nearest defender in the own third"`
+	GoAlong      float64 `unit:"share" lo:"0" hi:"1" source:"how far the lines behind a first line that steps up to the ball go with it, 1 in proportion; set by the gaps between the lines: movement tables"`
 	PressLoyal   float64 `unit:"share" lo:"0" hi:"1" source:"a press of full intensity turns so much more to the man; common practice, no source"`
 	PressLeash   float64 `unit:"ratio" lo:"0" hi:"3" source:"and lets a defender go so much further from his slot; common practice, no source"`
 	PressUp      float64 `unit:"m" lo:"0" hi:"10" source:"and brings the block up by; common practice, no source"`

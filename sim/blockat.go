@@ -7,8 +7,8 @@ import (
 )
 
 // BlockAt is where the defending players of a scenario stand in their block for a
-// ball that rests at a place: before anybody marks, presses or strays. Places are
-// metres in the frame of the side on the ball; index 0 is the keeper.
+// ball that rests at a place: before anybody marks, presses, steps up to the ball or
+// strays. Places are metres in the frame of the side on the ball; index 0 is the keeper.
 func BlockAt(sc *model.Scenario, ball r2.Vec) [11]r2.Vec {
 	w := newWorld(sc, model.DefaultParams())
 	const def = int(model.Defence)

@@ -248,7 +248,8 @@ func (w *world) holdSlot(def, i int, ball r2.Vec) {
 	p.Y += w.stray[body].Y
 	slot := &block.Slot[i]
 	if slot.Row > 0 && slot.Row < w.rows[def]-1 {
-		// The lines between go along with a first line that steps up to the ball.
+		// The lines between go along with a first line that steps up to the ball, by the
+		// depth of their slots.
 		first := d.height + block.Length - w.halfL
 		p.X += w.par.GoAlong * slot.Depth * (w.firstLine(block, first, ball.X) - first)
 	}

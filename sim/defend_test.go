@@ -46,7 +46,7 @@ func TestLineHeightNearGoal(t *testing.T) {
 }
 
 // When the first line steps up to the ball, the lines behind it go along in proportion
-// to where they stand between the last line and the first.
+// to the depth of their slots.
 func TestLinesGoAlong(t *testing.T) {
 	target := func(share float64) (x float64, depth, lift float64) {
 		sc := model.AverageScenario()

@@ -34,6 +34,7 @@ func (w *world) contenders() {
 			r.rate *= edge
 		}
 	}
+	w.watch()
 }
 
 // alert is body b as a man who expects the ball: he reacts within soon, s.
@@ -47,6 +48,21 @@ func (w *world) alert(b int, soon float64) runner {
 	return r
 }
 
+// watch notes who watches whom: the nearest opponent of each player of the team on the
+// ball, when he is near and nobody has beaten him.
+func (w *world) watch() {
+	first, other := 11*w.onBall, 11*(1-w.onBall)
+	for a := range w.opt.watchers {
+		w.opt.watchers[a] = nobody
+		near, p := watchWithin*watchWithin, w.pos[first+a]
+		for b := other + 1; b < other+11; b++ {
+			if d := dist2(w.pos[b], p); d < near && w.beaten[b] <= w.tick {
+				near, w.opt.watchers[a] = d, b
+			}
+		}
+	}
+}
+
 // watchWithin is how near an opponent watches a man for the ball, m; common practice,
 // no source.
 const watchWithin = 5.0
@@ -55,14 +71,8 @@ const watchWithin = 5.0
 // opponent who watches him.
 func (w *world) expect(aim int) {
 	o := &w.opt
-	o.aim, o.watcher = aim, nobody
+	o.aim, o.watcher = aim, o.watchers[aim%11]
 	o.aimed = w.alert(aim, w.par.AimReaction)
-	near := watchWithin * watchWithin
-	for b := 11*(1-teamOf(aim)) + 1; b < 11*(1-teamOf(aim))+11; b++ {
-		if d := dist2(w.pos[b], w.pos[aim]); d < near {
-			near, o.watcher = d, b
-		}
-	}
 	if o.watcher != nobody {
 		o.watching = w.alert(o.watcher, w.par.WatchReaction)
 	}
@@ -194,11 +204,13 @@ func (w *world) worthAt(p r2.Vec, margin float64, aerial, cross bool) float64 {
 	x, y := s*p.X, s*p.Y
 	v := threat(x, y, w.pitch)
 	if aerial && x > w.halfL-20 {
-		// A ball in the air near goal is worth the header it allows.
+		// A ball in the air near goal is worth the header it allows, which takes no time.
 		v = min(v, logistic(shotLogit(x, y, true, w.pitch))+0.01)
-	} else if edge := threat(min(x, w.halfL-boxEdge), y, w.pitch); v > edge && !cross {
+	} else if x > w.halfL-boxEdge && !cross {
 		// In front of goal the ball is worth that much to him who has time to act.
-		v = edge + (v-edge)*min(logistic(actSlope*(margin-w.par.ActTime))*w.atEase, 1)
+		if edge := threat(w.halfL-boxEdge, y, w.pitch); v > edge {
+			v = edge + (v-edge)*min(logistic(actSlope*(margin-w.par.ActTime))*w.atEase, 1)
+		}
 	}
 	free := min(max(margin-0.8, -1.2), 1.2)
 	fewer := usualGoalSide(x, w.halfL) - float64(w.goalSide(x))
@@ -206,8 +218,9 @@ func (w *world) worthAt(p r2.Vec, margin float64, aerial, cross bool) float64 {
 }
 
 // What the ball is worth in front of goal beyond boxEdge m from the goal line is a
-// shot's, which a man needs time for: the chance of having it rises by actSlope, 1/s,
-// with his margin, to 1 for a man who is atEase s earlier than anybody. Assumed.
+// shot's, which a man needs time for: the chance to act rises by actSlope, log odds a
+// second, with his margin. It is counted as a share of that of a man who is atEase s
+// earlier than anybody, to whom the place is worth what the grid says. Assumed.
 const (
 	boxEdge  = 22.0
 	actSlope = 2.0

@@ -39,10 +39,10 @@ func TestWorthInFrontOfGoal(t *testing.T) {
 }
 
 // The opponent who watches a man reacts sooner to a ball meant for him than one who
-// does not, so the ball is safer the later he reacts, and whoever is further off than
-// watchWithin makes no difference.
+// does not, so the ball is safer the later he reacts; whoever is further off than
+// watchWithin or has just been beaten makes no difference.
 func TestWatcherReactsSooner(t *testing.T) {
-	chance := func(reaction, gap float64) float64 {
+	chance := func(reaction, gap float64, beaten int) float64 {
 		sc := model.AverageScenario()
 		par := model.DefaultParams()
 		par.WatchReaction = reaction
@@ -54,16 +54,20 @@ func TestWatcherReactsSooner(t *testing.T) {
 		const carrier, aim, watcher = 3, 7, 15
 		w.carrier, w.pos[carrier] = carrier, r2.Vec{}
 		w.pos[aim], w.pos[watcher] = r2.Vec{X: 18}, r2.Vec{X: 18 + gap}
+		w.beaten[watcher] = w.tick + beaten
 		w.contenders()
 		f := GroundFlight(w.pos[carrier], r2.Vec{X: 1}, w.strike[toFeet].at(18))
 		c, _, _ := w.chanceOf(&f, aim, w.pos[aim], 18, nil)
 		return c
 	}
-	if slow, quick := chance(0.7, 2), chance(0.2, 2); quick >= slow-0.01 {
+	if slow, quick := chance(0.7, 2, 0), chance(0.2, 2, 0); quick >= slow-0.01 {
 		t.Errorf("watched from 2 m: %.3f when he reacts in 0.2 s, %.3f in 0.7 s", quick, slow)
 	}
-	if slow, quick := chance(0.7, watchWithin+1), chance(0.2, watchWithin+1); quick != slow {
+	if slow, quick := chance(0.7, watchWithin+1, 0), chance(0.2, watchWithin+1, 0); quick != slow {
 		t.Errorf("from %v m nobody watches: %.4f against %.4f", watchWithin+1, quick, slow)
+	}
+	if slow, quick := chance(0.7, 2, 10), chance(0.2, 2, 10); quick != slow {
+		t.Errorf("a beaten man watches nobody: %.4f against %.4f", quick, slow)
 	}
 }
 

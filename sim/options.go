@@ -46,6 +46,7 @@ type optionList struct {
 
 	// The ball looked at: the man it is meant for and the opponent who watches him.
 	aim, watcher    int
+	watchers        [11]int // by team-mate
 	aimed, watching runner
 }
 

@@ -118,7 +118,8 @@ func (w *world) jump(b int) {
 }
 
 // tightWithin is how near to its goal line the ball must be for a block to get
-// tight to the carrier whatever its stance, m; common practice, no source.
+// tight to the carrier whatever its stance, m; set by entries carried over the line along
+// the touchline and by goals after a loss (Pappalardo et al. 2019).
 const tightWithin = 38.0
 
 // confront takes the presser to the carrier: flat out from afar, slower over

@@ -109,7 +109,7 @@ type blockDoc struct {
 	Library    *string         `yaml:"library" jsonschema_description:"A block of the library that the other keys change."`
 	Shape      *model.Shape    `yaml:"shape" jsonschema_description:"Rows from the last line to the first." says:"shape of %s block"`
 	LineHeight *float64        `yaml:"line_height" jsonschema:"minimum=8,maximum=60" jsonschema_description:"Last line's distance from its own goal line with the ball on halfway, m." says:"height of %s last line" unit:"m from its own goal line"`
-	Follow     *float64        `yaml:"follow" jsonschema:"minimum=0,maximum=1" jsonschema_description:"Metres the last line moves for each metre of the ball along the pitch." says:"how far %s last line follows the ball" unit:"m per m of the ball"`
+	Follow     *float64        `yaml:"follow" jsonschema:"minimum=0,maximum=1" jsonschema_description:"Metres the last line moves for each metre of the ball along the pitch; with the ball near its goal a line stands no higher than the average." says:"how far %s last line follows the ball" unit:"m per m of the ball"`
 	Length     *float64        `yaml:"length" jsonschema:"minimum=8,maximum=50" jsonschema_description:"From the last line to the first, m." says:"length of %s block" unit:"m"`
 	Width      *float64        `yaml:"width" jsonschema:"minimum=15,maximum=90" jsonschema_description:"Between the outer players of the widest line, m." says:"width of %s block" unit:"m"`
 	Shift      *shiftDoc       `yaml:"shift,flow" jsonschema_description:"How the block moves across with the ball."`
