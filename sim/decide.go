@@ -295,7 +295,6 @@ func (w *world) duelOdds() {
 	w.lostInDuel = lost(p.ChallengeRate)
 	w.lostInArea = lost(p.AreaHaste * p.ChallengeRate)
 	w.claimed = 1 - math.Exp(-claimRate*p.Look)
-	w.atEase = 1 / logistic(actSlope*(atEase-p.ActTime))
 }
 
 // strongSide is the ease of taking the ball to the side of the strong foot: a

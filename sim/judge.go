@@ -49,8 +49,9 @@ func (w *world) alert(b int, soon float64) runner {
 }
 
 // watch notes who watches whom: the nearest opponent of each player of the team on the
-// ball, when he is near and nobody has beaten him.
+// ball, when he is near and nobody has beaten him. No ball is looked at yet.
 func (w *world) watch() {
+	w.opt.aim, w.opt.watcher = nobody, nobody
 	first, other := 11*w.onBall, 11*(1-w.onBall)
 	for a := range w.opt.watchers {
 		w.opt.watchers[a] = nobody
@@ -78,8 +79,8 @@ func (w *world) expect(aim int) {
 	}
 }
 
-// expected is body b as the control model takes him for that ball.
-func (l *optionList) expected(b int) *runner {
+// contender is body b as the control model takes him for the ball looked at.
+func (l *optionList) contender(b int) *runner {
 	switch b {
 	case l.aim:
 		return &l.aimed
@@ -109,7 +110,7 @@ func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64, p []
 		if b == w.carrier {
 			continue
 		}
-		r := w.opt.expected(b)
+		r := w.opt.contender(b)
 		tau := r.timeTo(target.X, target.Y)
 		if !r.ours {
 			margin = min(margin, tau-at)

@@ -141,20 +141,16 @@ func (w *world) resolve(by int) {
 	w.contenders()
 	if a := w.fly.aim; a != nobody {
 		w.expect(a)
-		w.opt.near[a] = w.opt.aimed
-		if m := w.opt.watcher; m != nobody {
-			w.opt.near[m] = w.opt.watching
-		}
 	}
 	c := course{ball: f, until: min(out, rest+8)}
 	for b := range w.opt.near {
 		if b != by {
-			c.admit(&w.opt.near[b])
+			c.admit(w.opt.contender(b))
 		}
 	}
 	w.fly.winner = nobody
 	for b := range w.opt.near { // by body, so that variants stay in step
-		w.opt.near[b].left = w.execution.ExpFloat64()
+		w.opt.contender(b).left = w.execution.ExpFloat64()
 	}
 	if c.race(&w.ctl) {
 		w.fly.winner, w.fly.when = c.index, c.when

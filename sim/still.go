@@ -200,8 +200,8 @@ func (j *Judgement) judged(w *world, o *option) StillOption {
 // stillPass asks the control model again about the balls of a pass.
 func (w *world) stillPass(o *option) *StillPass {
 	p := &StillPass{Blocker: nobody, Watcher: nobody, Touch: 1}
-	if w.expect(o.aim); w.opt.watcher != nobody {
-		p.Watcher = w.opt.watcher % 11
+	if b := w.opt.watchers[o.aim%11]; b != nobody {
+		p.Watcher = b % 11
 	}
 	length := dist(w.ball, o.target)
 	dir := towards(w.ball, o.target, w.face)
@@ -270,7 +270,7 @@ func (w *world) fine(f *Flight, aim int, until float64) (out [2][11]float64) {
 	w.expect(aim)
 	for b := range w.opt.near {
 		if b != w.carrier {
-			c.admit(w.opt.expected(b))
+			c.admit(w.opt.contender(b))
 		}
 	}
 	var p [bodies]float64

@@ -218,6 +218,7 @@ func (w *world) setParams(par model.Params) {
 	w.price = lossPrice.felt(par.LossShape)
 	w.strike = strikes(par.ArrivalSpeed)
 	w.duelOdds()
+	w.atEase = 1 / logistic(actSlope*(atEase-par.ActTime))
 	for b := range w.arrive {
 		w.arrive[b] = par.ArriveSpeed * w.able[b].TopSpeed / averageTop
 	}
