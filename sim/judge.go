@@ -172,7 +172,7 @@ var airErrors = [2]float64{1, -1}
 // towards the touchline, -1: short and inside), where it comes down and how far away.
 func (w *world) errant(at r2.Vec, length float64, kind FlightKind, sd, side float64) (f Flight, down r2.Vec, l float64) {
 	dir := towards(w.ball, at, w.face)
-	loss := 1 + w.par.PressureError*w.pressure
+	loss := (1 + w.par.PressureError*w.pressure) * w.strain(length, kind)
 	outside := math.Copysign(1, dir.X*at.Y)
 	turn := side * outside * sd * loss
 	d := r2.Vec{X: dir.X - turn*dir.Y, Y: dir.Y + turn*dir.X}

@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -82,6 +83,26 @@ func TestLoftedPassTimes(t *testing.T) {
 		within(t, "clipped, s", rng/mean(Clipped), 2.8, 3.4)
 		within(t, "driven, m/s", mean(Driven), 18, 21)
 		within(t, "floated, m/s", mean(Floated), 10.5, 15)
+	}
+}
+
+// Medians of the time from a high pass to the header that is the next event, by the
+// length between the two places. Source: Pappalardo et al. (2019), CC BY 4.0, pass speeds
+// (basis: next is header or aerial duel), 2,000 to 4,500 passes a band. A header meets the
+// ball about 2 m above the turf, so a clipped ball of that length has 0.1 to 0.3 s to go.
+func TestLoftedPassesReachTheHeadInTime(t *testing.T) {
+	const head = 2.0
+	for _, c := range []struct{ length, median float64 }{
+		{22.5, 1.8112}, {27.5, 1.92445}, {32.5, 2.1974}, {37.5, 2.3827}, {42.5, 2.57637}, {47.5, 2.79782}, {52.5, 2.96446}, {57.5, 3.1109},
+	} {
+		at := math.Inf(1) // of the longer ball that comes down to the head there
+		for rng := c.length; rng < c.length+6 && math.IsInf(at, 1); rng += 0.1 {
+			f := LoftedFlight(r2.Vec{}, ahead, rng, Clipped)
+			if _, h := f.At(f.TimeTo(c.length)); h >= head {
+				at = f.TimeTo(c.length)
+			}
+		}
+		near(t, fmt.Sprintf("%v m to the head, s", c.length), at, c.median, 0.15)
 	}
 }
 

@@ -223,13 +223,24 @@ func (w *world) lofted(b int, at r2.Vec, space bool) {
 	w.judge(o, chance, margin, length, length)
 }
 
-// airKind is how a pass of that length is played through the air.
+// airKind is how a pass of that length is played through the air: over a short way up and
+// down, further off flat, until that would ask for more than easyKick.
 func airKind(length float64) FlightKind {
-	if length > 32 {
+	if length > 32 && length < farthestDriven {
 		return Driven
 	}
 	return Clipped
 }
+
+// farthestDriven is how far a driven ball gets at easyKick, m.
+var farthestDriven = func() float64 {
+	for i := range lofted[Driven] {
+		if lofted[Driven][i].launch > easyKick {
+			return float64(i + minRange)
+		}
+	}
+	return MaxRange(Driven)
+}()
 
 // shotOption adds a shot from where the ball is.
 func (w *world) shotOption(header bool) {
