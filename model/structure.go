@@ -51,8 +51,8 @@ var keeperDepth = [NumPhases]float64{-47, -38, -30}
 
 // rowHalfWidth is half the distance between the outer players of a row of n,
 // in metres on a 68 m pitch: the attack as a whole is about 50 m wide
-// (movement tables: 51 m against a high, 48 m against a mid block). A row of three
-// before a lone forward or a pair is the widest there is up there.
+// (movement tables: 51 m against a high, 48 m against a mid block; see phaseWidth). A
+// row of three before a lone forward or a pair is the widest there is up there.
 func rowHalfWidth(n int, first, last, widest bool) float64 {
 	switch n {
 	case 1:
@@ -86,15 +86,21 @@ func rowHalfWidth(n int, first, last, widest bool) float64 {
 // further they go up; common practice, no source.
 var wideStep = [NumPhases]float64{0.2, 0.7, 1.1}
 
+// phaseWidth is how wide the rows are by phase, as a share of rowHalfWidth: the nearer to
+// goal, the nearer together. Source: movement tables, medians of the attack's width of 49,
+// 44 and 42 m with the ball in the own, the middle and the last third, 51, 48 and 42 m
+// against a high, a mid and a low block.
+var phaseWidth = [NumPhases]float64{1.05, 0.98, 0.86}
+
 // places lays a shape out: rows at even depth between back and front, each
 // spread over its width, the outer players of a wide last row step ahead of it. X is
 // the depth, Y the lateral place in metres.
-func (s Shape) places(back, front, step float64) [10]r2.Vec {
+func (s Shape) places(back, front, step, width float64) [10]r2.Vec {
 	var out [10]r2.Vec
 	i := 0
 	for row, n := range s {
 		x := back + (front-back)*float64(row)/float64(len(s)-1)
-		half := rowHalfWidth(n, row == 0, row == len(s)-1, row == len(s)-2 && s[row+1] < 3)
+		half := width * rowHalfWidth(n, row == 0, row == len(s)-1, row == len(s)-2 && s[row+1] < 3)
 		for k := 0; k < n; k++ {
 			y := 0.0
 			if n > 1 {
@@ -133,7 +139,7 @@ const wingBackDepth = 0.5
 // to the players whose positions fit them best.
 func (st *Structure) SetShape(ph Phase, shape Shape, players []Player, pitch Pitch) {
 	back, front := phaseDepth[ph][0], phaseDepth[ph][1]
-	places := shape.places(back, front, wideStep[ph])
+	places := shape.places(back, front, wideStep[ph], phaseWidth[ph])
 	got := assign(wants(players, shape, back, front), places)
 	sx, sy := pitch.Length/DefaultPitch.Length, pitch.Width/DefaultPitch.Width
 	st.Anchor[ph][0] = r2.Vec{X: rounded(keeperDepth[ph]*sx, 100)}
