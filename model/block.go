@@ -87,8 +87,8 @@ const (
 	AverageShiftDelay = 2.25
 	AverageShiftSpeed = 3.2
 	AverageLoyalty    = 0.5
-	AveragePressAt    = 77
-	AverageIntensity  = 0.48
+	AveragePressAt    = 81
+	AverageIntensity  = 0.51
 )
 
 // AverageBlock is a league-average mid block in the given shape.

@@ -27,6 +27,7 @@ type Params struct {
 	// Execution.
 	LengthError   float64 `unit:"share" lo:"0.02" hi:"0.15" source:"sd of launch speed or range; set by completion by length (Pappalardo et al. 2019)"`
 	LoftError     float64 `unit:"share" lo:"0.03" hi:"0.2" source:"sd of the range of a lofted ball; set by high passes completed (Pappalardo et al. 2019)"`
+	FullPower     float64 `unit:"ratio" lo:"0" hi:"4" source:"growth of the error of a ball through the air struck with full power; set by high passes completed and kept by length (Pappalardo et al. 2019)"`
 	PressureError float64 `unit:"ratio" lo:"0" hi:"3" source:"growth of the error at full pressure; set by completion by third"`
 	WeakFootError float64 `unit:"ratio" lo:"1" hi:"2" source:"assumed 1.35"`
 	TurnError     float64 `unit:"ratio" lo:"0" hi:"2" source:"growth of the error for a pass straight behind the body; assumed"`
@@ -128,26 +129,26 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.08, AreaEdge: 1.62, KeeperRate: 3,
-		SetReaction: 0.479, AimReaction: 0.225, WatchReaction: 0.517, HeadHeight: 2.4, HeadRate: 0.907, FootHeight: 0.8,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.05, AreaEdge: 1.62, KeeperRate: 3,
+		SetReaction: 0.425, AimReaction: 0.227, WatchReaction: 0.521, HeadHeight: 2.4, HeadRate: 0.839, FootHeight: 0.8,
 
-		LengthError: 0.088, LoftError: 0.0535, PressureError: 0.777, WeakFootError: 1.35, TurnError: 0.6,
-		OneTouchError: 1.25, ArrivalSpeed: 8.78,
+		LengthError: 0.0915, LoftError: 0.0514, FullPower: 0.637, PressureError: 0.683, WeakFootError: 1.35, TurnError: 0.6,
+		OneTouchError: 1.25, ArrivalSpeed: 8.68,
 
-		TouchSpeed: 0.12, TouchPressure: 2.78, TouchHigh: 2.98, StealHold: 0.472, ClearDeep: 0.916, BlockChance: 0.771, AerialGap: 0.554, HeaderHold: 0.371,
+		TouchSpeed: 0.12, TouchPressure: 2.69, TouchHigh: 2.97, StealHold: 0.441, ClearDeep: 0.918, BlockChance: 0.748, AerialGap: 0.513, HeaderHold: 0.375,
 
-		ChallengeRange: 2, ChallengeRate: 1.28, RunInto: 0.327, AreaHaste: 5.19, DuelWon: 0.0867, DuelLoose: 0.304, PutOut: 2.66, FoulByDefence: 0.127,
-		FoulByAttack: 0.0469, BeatenFor: 1, TakeOnWin: 0.5,
+		ChallengeRange: 2, ChallengeRate: 1.16, RunInto: 0.332, AreaHaste: 5.33, DuelWon: 0.0799, DuelLoose: 0.308, PutOut: 2.83, FoulByDefence: 0.134,
+		FoulByAttack: 0.0464, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.178, Misjudge: 0.263, HighDoubt: 0.835, CrossSight: 0.196, OwnDoubt: 0.604, FreeWorth: 0.0695, ActTime: 0.461, GoalSide: 0.135, RestWorth: 0.293, OneTouch: 0.395, HoldShare: 1.03,
-		HoldSpread: 0.903, Impatience: 0.41, Look: 1.04, NearTaste: 0.129, HighForward: 0.0872, HighGain: 26.7, ForwardTaste: -0.00579,
-		HighTaste: -5.24, HighPressed: 2.44, StrongSide: 0.12, SwitchTaste: -2.1, LowCross: -1.57, CrossTaste: 1.19, LossFear: 5.37, LossShape: 0.0886, ShotTaste: 0.559, ShotShape: 0.707, ShotUrge: -2.47, KeepTaste: -1.96,
+		Sharpness: 0.185, Misjudge: 0.246, HighDoubt: 0.863, CrossSight: 0.185, OwnDoubt: 0.608, FreeWorth: 0.0634, ActTime: 0.442, GoalSide: 0.136, RestWorth: 0.293, OneTouch: 0.394, HoldShare: 1.01,
+		HoldSpread: 0.981, Impatience: 0.388, Look: 1.02, NearTaste: 0.12, HighForward: 0.0989, HighGain: 27.7, ForwardTaste: -0.0103,
+		HighTaste: -4.92, HighPressed: 2.14, StrongSide: 0.12, SwitchTaste: -2.41, LowCross: -1.77, CrossTaste: 1.19, LossFear: 5.25, LossShape: 0.0711, ShotTaste: 0.614, ShotShape: 0.752, ShotUrge: -2.52, KeepTaste: -1.8,
 
-		CarrySpeed: 2.63, JogSpeed: 4.06, RunSpeed: 8.29, ComeNear: 0.542, Stagger: 0.873, OfferReach: 3,
+		CarrySpeed: 2.69, JogSpeed: 3.98, RunSpeed: 8.44, ComeNear: 0.516, Stagger: 0.866, OfferReach: 3,
 
-		PullGain: 0.0941, LegsLag: 1.97, SeeDelay: 0.25, LineLag: 1.35, LineFall: 0.273, StepUp: 2.92, GiveGround: 6.46, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.14,
-		MarkLeash: 3.4, EngageRange: 20.7, CloseSpeed: 1.12, PressSpeed: 6.66, TravelSpeed: 3.78, JockeyAt: 2.2, PressAt: 1.9, FirstLineOff: 6.3, GoAlong: 0.601,
-		ShowOff: 0.017, PressLoyal: 0.748, PressLeash: 2.44, PressUp: 2.71, PressHold: 1.36, CounterPress: 8, DeepTight: 0.106,
+		PullGain: 0.102, LegsLag: 2.07, SeeDelay: 0.25, LineLag: 1.21, LineFall: 0.374, StepUp: 2.54, GiveGround: 6.45, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.04,
+		MarkLeash: 2.93, EngageRange: 21.7, CloseSpeed: 1.14, PressSpeed: 6.69, TravelSpeed: 3.73, JockeyAt: 2.2, PressAt: 1.86, FirstLineOff: 5.8, GoAlong: 0.668,
+		ShowOff: 0.0268, PressLoyal: 0.771, PressLeash: 2.6, PressUp: 2.73, PressHold: 1.4, CounterPress: 8, DeepTight: 0.122,
 	}
 }
 

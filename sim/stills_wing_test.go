@@ -108,7 +108,7 @@ var wingStills = []still{
 		order: []order{
 			before("take on", "pass LB"), // at him, while he is alone
 			before("take on", "pass LCB"),
-			before("take on", "carry back"),
+			before("take on", "carry back").known(tackles),
 			dearer("take on", "take on").than("full-back covered"),
 		},
 	},

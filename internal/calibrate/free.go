@@ -16,7 +16,7 @@ import (
 // free are the parameters to fit; the others are physical or without influence
 // on the tables.
 var free = []string{
-	"HeadRate", "LengthError", "LoftError", "PressureError", "TouchPressure", "TouchHigh", "StealHold", "ClearDeep", "HeaderHold",
+	"HeadRate", "LengthError", "LoftError", "FullPower", "PressureError", "TouchPressure", "TouchHigh", "StealHold", "ClearDeep", "HeaderHold",
 	"ChallengeRate", "DuelWon", "DuelLoose", "PutOut", "FoulByDefence", "FoulByAttack", "RunInto", "AreaHaste",
 	"Sharpness", "Misjudge", "FreeWorth", "ActTime", "GoalSide", "OneTouch", "HoldShare", "HoldSpread", "Look", "Impatience",
 	"HighTaste", "HighPressed", "HighForward", "SwitchTaste", "ForwardTaste", "NearTaste", "LossFear", "CrossTaste", "ShotTaste", "ShotShape", "ShotUrge",
@@ -29,9 +29,9 @@ var free = []string{
 // freePress are the levels of pressing of the library's blocks, by tercile: the
 // line of engagement (m) and the intensity.
 var freePress = []parameter{
-	{"high.Height", 100, 75, 100, 5}, {"high.Intensity", 0.642, 0.45, 0.95, 0.08},
-	{"middle.Height", 76.8, 60, 85, 5}, {"middle.Intensity", 0.481, 0.25, 0.55, 0.06},
-	{"low.Height", 35, 35, 65, 5}, {"low.Intensity", 0.0556, 0.05, 0.35, 0.05},
+	{"high.Height", 100, 75, 100, 5}, {"high.Intensity", 0.611, 0.45, 0.95, 0.08},
+	{"middle.Height", 81.3, 60, 85, 5}, {"middle.Intensity", 0.506, 0.25, 0.55, 0.06},
+	{"low.Height", 35, 35, 65, 5}, {"low.Intensity", 0.0514, 0.05, 0.35, 0.05},
 }
 
 // parameter is one dimension of the search.
