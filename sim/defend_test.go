@@ -13,8 +13,7 @@ import (
 // the ball, 2.6 + 0.54 d; a high block's is its own at halfway and the average one once
 // the ball is near its goal; a deep block's is its own everywhere.
 func TestLineHeightNearGoal(t *testing.T) {
-	sc := model.AverageScenario()
-	w := newWorld(&sc, model.DefaultParams())
+	w := worldWith(func(*model.Params) {})
 	average := &model.Block{LineHeight: 30.95, Follow: 0.54}
 	high := &model.Block{LineHeight: 38.5, Follow: 0.306}
 	deep := &model.Block{LineHeight: 28.4, Follow: 0.488}
@@ -49,11 +48,7 @@ func TestLineHeightNearGoal(t *testing.T) {
 // to the depth of their slots.
 func TestLinesGoAlong(t *testing.T) {
 	target := func(share float64) (x float64, depth, lift float64) {
-		sc := model.AverageScenario()
-		par := model.DefaultParams()
-		par.GoAlong = share
-		w := newWorld(&sc, par)
-		w.situation = situation{onBall: int(model.Attack)}
+		w := worldWith(func(p *model.Params) { p.GoAlong = share })
 		const def = int(model.Defence)
 		w.ball, w.state, w.carrier = r2.Vec{X: -25}, held, 3
 		w.def.presser, w.def.second = nobody, nobody

@@ -13,15 +13,12 @@ import (
 // act, and the less the tighter he is; out of range of the goal, and for a cross, which
 // is struck first time, time makes no difference there.
 func TestWorthInFrontOfGoal(t *testing.T) {
-	sc := model.AverageScenario()
-	par := model.DefaultParams()
-	par.FreeWorth, par.GoalSide = 0, 0
-	w := newWorld(&sc, par)
+	w := worldWith(func(p *model.Params) { p.FreeWorth, p.GoalSide = 0, 0 })
 	spot, away := r2.Vec{X: 42, Y: 2}, r2.Vec{X: 20, Y: 2}
-	if got, want := w.worthAt(spot, atEase, false, false), threat(42, 2, sc.Pitch); math.Abs(got-want) > 1e-12 {
+	if got, want := w.worthAt(spot, atEase, false, false), threat(42, 2, w.pitch); math.Abs(got-want) > 1e-12 {
 		t.Errorf("a man at ease: %.4f, want the grid's %.4f", got, want)
 	}
-	edge := threat(w.halfL-boxEdge, 2, sc.Pitch)
+	edge := threat(w.halfL-boxEdge, 2, w.pitch)
 	last := math.Inf(1)
 	for _, margin := range []float64{1.2, 0.8, 0.4, 0, -0.5} {
 		got := w.worthAt(spot, margin, false, false)
@@ -43,11 +40,7 @@ func TestWorthInFrontOfGoal(t *testing.T) {
 // watchWithin or has just been beaten makes no difference.
 func TestWatcherReactsSooner(t *testing.T) {
 	chance := func(reaction, gap float64, beaten int) float64 {
-		sc := model.AverageScenario()
-		par := model.DefaultParams()
-		par.WatchReaction = reaction
-		w := newWorld(&sc, par)
-		w.situation = situation{onBall: int(model.Attack)}
+		w := worldWith(func(p *model.Params) { p.WatchReaction = reaction })
 		for b := range w.pos {
 			w.pos[b] = r2.Vec{X: -45, Y: float64(b - 11)}
 		}
@@ -96,11 +89,7 @@ func TestDuelOdds(t *testing.T) {
 // A pressed man is the readier to play the ball through the air.
 func TestPressedManGoesLong(t *testing.T) {
 	score := func(pressed, pressure float64) float64 {
-		sc := model.AverageScenario()
-		par := model.DefaultParams()
-		par.HighPressed, par.HighDoubt = pressed, 0
-		w := newWorld(&sc, par)
-		w.situation = situation{onBall: int(model.Attack)}
+		w := worldWith(func(p *model.Params) { p.HighPressed, p.HighDoubt = pressed, 0 })
 		w.opt.scale, w.pressure, w.nearest = 0.003, pressure, nobody
 		o := &option{act: playPass, aim: 9, kind: Driven, target: r2.Vec{X: 20}}
 		w.judge(o, 0.6, 0, 40, 40)
