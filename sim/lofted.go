@@ -24,7 +24,7 @@ const minRange = 2
 // spin, which holds a backspun ball up; the angles are those that give the measured
 // time in the air without it. Clipped is the usual lofted pass of any length: 35 m in
 // 2.5 s and 40 m or more at 15-18 m/s in 2.9-3.3 s (SkillCorner open data, Metrica
-// sample data), 20 m to the next header in 1.8 s and 57 m in 3.1 s (Pappalardo et al.
+// sample data), 22 m to the next header in 1.8 s and 57 m in 3.1 s (Pappalardo et al.
 // 2019, pass speeds). Driven is the fast quarter of those data, about 20 m/s over 45 m,
 // and how crosses are struck: 27 m to the next header at 20 m/s (same table). Floated is
 // assumed, near the angle of least effort.

@@ -76,12 +76,12 @@ func (w *world) struck(o *option, header bool) Flight {
 	if w.weakFoot(o, dir) {
 		loss *= w.par.WeakFootError
 	}
-	turn := sd * loss * w.execution.NormFloat64()
 	spread := w.par.LengthError
 	if o.kind != Ground {
 		spread = w.par.LoftError
 		loss *= w.strain(length, o.kind)
 	}
+	turn := sd * loss * w.execution.NormFloat64()
 	// A better foot than an average midfielder's also finds the length better.
 	stretch := 1 + spread*loss*w.execution.NormFloat64()*sd/usual
 	dir = turned(dir, turn)

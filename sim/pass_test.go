@@ -9,28 +9,40 @@ import (
 	"playout/model"
 )
 
-// A ball through the air strays the wider the nearer to full power it is struck, and its
-// passer knows it; up to easyKick there is no strain.
+// A ball through the air strays the wider the nearer to full power it is struck, to the
+// side as much as in length, and its passer knows it; up to easyKick there is no strain.
 func TestStrain(t *testing.T) {
-	sc := model.AverageScenario()
-	stray := func(full, length float64) float64 {
-		par := model.DefaultParams()
-		par.FullPower = full
-		w := newWorld(&sc, par)
-		w.situation = situation{onBall: int(model.Attack)}
-		_, down, _ := w.errant(r2.Vec{X: length}, length, Clipped, 0.05, 1)
-		return math.Hypot(down.X-length, down.Y)
+	judged := func(full, length float64) (turn, long float64) {
+		w := worldWith(func(p *model.Params) { p.FullPower = full })
+		f, _, l := w.errant(r2.Vec{X: length}, length, Clipped, 0.05, 1)
+		return f.Dir.Y, l - length
 	}
-	if easy, as := stray(2, 30), stray(0, 30); easy != as {
-		t.Errorf("30 m: strays by %.2f m, want %.2f", easy, as)
+	played := func(full, length float64) (turn, long float64) {
+		w := worldWith(func(p *model.Params) { p.FullPower = full })
+		w.carrier, w.face = 3, r2.Vec{X: 1}
+		f := w.struck(&option{act: playPass, aim: 9, kind: Clipped, target: r2.Vec{X: length}}, false)
+		return math.Asin(f.Dir.Y), f.s1 - length
 	}
-	last := 1.0
-	for _, length := range []float64{52, 56, 60} {
-		ratio := stray(2, length) / stray(0, length)
-		if ratio <= last || ratio > 3 {
-			t.Errorf("%v m: strays %.2f times as far, want more than %.2f and at most 3", length, ratio, last)
+	for _, c := range []struct {
+		name   string
+		strays func(full, length float64) (turn, long float64)
+	}{{"judged", judged}, {"played", played}} {
+		last := 1.0
+		for _, length := range []float64{30, 52, 56, 60} {
+			turn0, long0 := c.strays(0, length)
+			turn, long := c.strays(2, length)
+			ratio := turn / turn0
+			if math.Abs(long/long0-ratio) > 1e-9 {
+				t.Errorf("%s, %v m: %.3f times as far to the side, %.3f times in length", c.name, length, ratio, long/long0)
+			}
+			switch {
+			case length == 30 && ratio != 1:
+				t.Errorf("%s, 30 m: strays %.3f times as far, want once", c.name, ratio)
+			case length > 30 && (ratio <= last || ratio > 3):
+				t.Errorf("%s, %v m: strays %.2f times as far, want more than %.2f and at most 3", c.name, length, ratio, last)
+			}
+			last = ratio
 		}
-		last = ratio
 	}
 }
 
