@@ -23,7 +23,8 @@ func (t Trigger) String() string { return triggerNames[t] }
 // Press is when and how the block leaves its shape to win the ball.
 type Press struct {
 	// Height is the line of engagement: the ball's distance from the defended
-	// goal line below which the block presses whoever has it, m.
+	// goal line below which the block presses whoever has it, m. From the pitch's
+	// length on that is everywhere.
 	Height float64
 	// Intensity is the chance, 0 to 1, that a trigger beyond the line of
 	// engagement is taken up, and how many join a press.

@@ -144,7 +144,7 @@ func (v *validator) block(at string, b *Block) {
 	v.between(at+".shift.delay", b.ShiftDelay, 0.2, 10, "s")
 	v.between(at+".shift.speed", b.ShiftSpeed, 0.5, 8, "m/s")
 	v.between(at+".man_loyalty", b.ManLoyalty, 0, 1, "(0 zonal, 1 man to man)")
-	v.between(at+".press.height", b.Press.Height, 0, v.sc.Pitch.Length, "m from the own goal line")
+	v.between(at+".press.height", b.Press.Height, 0, MaxLength, "m from the own goal line")
 	v.between(at+".press.intensity", b.Press.Intensity, 0, 1, "")
 }
 

@@ -85,7 +85,7 @@ func TestParse(t *testing.T) {
 		"defence.block.press.height=40":     "is no span",
 		"defence.block.press.height=a:b":    "is no span",
 		"defence.block.press.height=40:NaN": "is no span",
-		"defence.block.press.height=40:300": "300 is outside 0 to 105 m",
+		"defence.block.press.height=40:300": "300 is outside 0 to 120 m",
 		"start.player=1:9":                  "names something",
 		"start.from":                        "is no number",
 		"clock":                             "has no usual span; write clock=FROM:TO",

@@ -125,7 +125,7 @@ type shiftDoc struct {
 }
 
 type pressDoc struct {
-	Height    *float64        `yaml:"height" jsonschema:"minimum=0,maximum=120" jsonschema_description:"Line of engagement: the block presses a ball nearer than this to its own goal line, m." says:"height of %s press" unit:"m from its own goal line"`
+	Height    *float64        `yaml:"height" jsonschema:"minimum=0,maximum=120" jsonschema_description:"Line of engagement: the block presses a ball nearer than this to its own goal line, m; the pitch's length or more is everywhere." says:"height of %s press" unit:"m from its own goal line"`
 	Intensity *float64        `yaml:"intensity" jsonschema:"minimum=0,maximum=1" jsonschema_description:"Chance that a trigger beyond the line of engagement is taken up, and how many join a press." says:"intensity of %s press"`
 	Triggers  []model.Trigger `yaml:"triggers" jsonschema:"maxItems=6" jsonschema_description:"Cues that count; left out: all; []: none." says:"triggers of %s press"`
 }

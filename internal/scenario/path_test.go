@@ -94,7 +94,7 @@ func TestGeneralBeforeParticular(t *testing.T) {
 func TestSettingFaults(t *testing.T) {
 	b := open(t, "narrow-diamond.yaml")
 	for _, c := range []struct{ path, value, want string }{
-		{"defence.block.press.height", "300", "defence.block.press.height=300: 300 is outside 0 to 105 m from its own goal line; give a value in that range"},
+		{"defence.block.press.height", "300", "defence.block.press.height=300: 300 is outside 0 to 120 m from its own goal line; give a value in that range"},
 		{"defence.block.width", "70", "defence.block.width=70: 70 is outside 15 to 68 m; give a value in that range"},
 		{"attack.players.7.pace", "-1", "attack.players.7.pace=-1: -1 is outside 0 to 100 percentile; give a value in that range"},
 		{"attack.plan.tempo", "quick", `attack.plan.tempo=quick: "quick" is not a number; write a number such as 50`},

@@ -245,8 +245,6 @@ func (l *lister) particular(p *Path) {
 	switch key := steps[len(steps)-1]; {
 	case strings.HasSuffix(p.Path, ".block.width"):
 		p.Hi = sc.Pitch.Width
-	case strings.HasSuffix(p.Path, ".press.height"):
-		p.Hi = sc.Pitch.Length
 	case strings.Contains(p.Path, ".slots.") && key == "row":
 		p.Hi = float64(len(l.team.Block.Shape))
 	case key == "level" && p.Value == "":

@@ -2,6 +2,7 @@ package scenario
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -110,11 +111,12 @@ func TestShippedScenarios(t *testing.T) {
 	}
 }
 
-// Each library block is what its name says.
+// Each library block is what its name says, on the smallest pitch too.
 func TestLibraryBlocks(t *testing.T) {
 	heights := map[string][]float64{}
 	for _, name := range scenarios.BlockNames() {
 		b := mustLoad(t, "defence: {block: "+name+"}").Teams[model.Defence].Block
+		mustLoad(t, fmt.Sprintf("{pitch: {length: %v, width: %v}, defence: {block: %s}}", model.MinLength, model.MinWidth, name))
 		shape, height := name[:strings.LastIndex(name, "-")], name[strings.LastIndex(name, "-")+1:]
 		if b.Shape.String() != shape {
 			t.Errorf("%s has shape %s", name, b.Shape)
