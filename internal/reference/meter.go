@@ -28,6 +28,7 @@ func (m *meter) Possession(p *sim.Possession, events []sim.Event) {
 	s.Possessions++
 	r := &m.record
 	r.read(p, events)
+	s.spells(r, m.pitch)
 	s.passes(r, m.pitch)
 	s.shots(r, m.pitch)
 	s.loss(r, m.pitch)
@@ -47,6 +48,26 @@ func (m *meter) Possession(p *sim.Possession, events []sim.Event) {
 func count(n *int64, yes bool) {
 	if yes {
 		*n++
+	}
+}
+
+// spells counts the spells on the ball, by the third they begin in, and those in which event
+// data mark a carry: a long one, or a duel from which the team goes on.
+func (s *sums) spells(r *record, pitch model.Pitch) {
+	begin, marked := 0, false
+	for i := range r.actions {
+		switch r.actions[i].kind {
+		case carry:
+			marked = true
+		case duel:
+			marked = marked || i+1 < len(r.actions) && r.actions[i+1].kind <= shot
+		default:
+			s.Spells[pitch.ThirdOf(r.actions[begin].from.X)].add(marked)
+			begin, marked = i+1, false
+		}
+	}
+	if begin < len(r.actions) { // lost in a duel
+		s.Spells[pitch.ThirdOf(r.actions[begin].from.X)].add(marked)
 	}
 }
 

@@ -14,11 +14,12 @@ type movementSums struct {
 	Receive, Release [numThirds]hist // nearest opponent, metreBin
 	Hold             [numThirds]hist // time on the ball, ticks
 	HoldSum          [numThirds]total
-	OneTouch         [numThirds]part
-	Reached          [numThirds]part  // an opponent came within 2 m
-	ReachedFrom4     [numThirds]part  // of receptions with nobody within 4 m
-	Closing          [numThirds]total // of spells held for 1 s, cm/s
-	Carried          total            // mean speed of the carrier in them, cm/s
+	Tight            [numThirds]part         // an opponent within 4 m at reception
+	OneTouch         [len(gapBands) + 1]part // by the nearest opponent at reception
+	Reached          [numThirds]part         // an opponent came within 2 m
+	ReachedFrom4     [numThirds]part         // of receptions with nobody within 4 m
+	Closing          [numThirds]total        // of spells held for 1 s, cm/s
+	Carried          total                   // mean speed of the carrier in them, cm/s
 
 	LineBack, LineForward total // speed of the last line, cm/s, + up the pitch
 
@@ -42,6 +43,19 @@ const (
 	switchFlight   = 4.0  // s
 	shiftSpell     = 6.0  // s: the shift is fitted to spells of at least this
 )
+
+// gapBands are the upper ends of the bands of the nearest opponent at reception, m; the
+// last band is open.
+var gapBands = [...]float64{2, 4, 8}
+
+// gapBand is the band of a distance.
+func gapBand(gap float64) int {
+	i := 0
+	for i < len(gapBands) && gap >= gapBands[i] {
+		i++
+	}
+	return i
+}
 
 // possession adds a possession.
 func (m *movementSums) possession(p *sim.Possession, events []sim.Event, pitch model.Pitch) {
@@ -85,7 +99,8 @@ func (m *movementSums) spell(got, left, pass *sim.Event, pitch model.Pitch) {
 	m.Release[third].add(left.Near, metreBin)
 	m.Hold[third].add(float64(held), 1)
 	m.HoldSum[third].add(float64(held), 1)
-	m.OneTouch[third].add(hold < oneTouchWithin)
+	m.Tight[third].add(got.Near < fromFar)
+	m.OneTouch[gapBand(got.Near)].add(hold < oneTouchWithin)
 	m.Reached[third].add(left.Closest < near)
 	if got.Near >= fromFar {
 		m.ReachedFrom4[third].add(left.Closest < near)

@@ -21,17 +21,19 @@ func TestSpell(t *testing.T) {
 	v := values{}
 	v.players(&m)
 	for name, want := range map[string]float64{
-		"nearest_defender/reception/middle":       12.1, // the end of its bin
-		"nearest_defender/release/middle":         5.1,
-		"press_broadcast/below_2m/middle":         1,
-		"press_broadcast/below_2m/middle/from_4m": 1,
-		"time_on_ball/middle/mean":                2,
-		"time_on_ball/one_touch":                  0,
-		"closing_speed/held_1s":                   3.5,
-		"carrier_mean_speed/held_1s":              3.5,
-		"switches_broadcast/closing_speed":        3.5,
-		"switches_broadcast/below_5m_at_release":  0,
-		"switches_broadcast/nearest_at_reception": 12.1,
+		"nearest_defender/reception/middle":          12.1, // the end of its bin
+		"nearest_defender/release/middle":            5.1,
+		"nearest_defender/reception/middle/below_4m": 0,
+		"time_on_ball/one_touch/nearest/above_8m":    0,
+		"press_broadcast/below_2m/middle":            1,
+		"press_broadcast/below_2m/middle/from_4m":    1,
+		"time_on_ball/middle/mean":                   2,
+		"time_on_ball/one_touch":                     0,
+		"closing_speed/held_1s":                      3.5,
+		"carrier_mean_speed/held_1s":                 3.5,
+		"switches_broadcast/closing_speed":           3.5,
+		"switches_broadcast/below_5m_at_release":     0,
+		"switches_broadcast/nearest_at_reception":    12.1,
 	} {
 		if x := v[name].Value; math.Abs(x-want) > 0.1+1e-9 || math.IsNaN(x) {
 			t.Errorf("%s is %v, want %v", name, x, want)

@@ -17,6 +17,7 @@ func (v values) players(m *movementSums) {
 		third := model.Third(t).String()
 		v.quantile(m.Receive[t][:], 0.5, metreBin, "nearest_defender/reception", third)
 		v.quantile(m.Release[t][:], 0.5, metreBin, "nearest_defender/release", third)
+		v.part(m.Tight[t], "nearest_defender/reception", third, "below_4m")
 		v.part(m.Reached[t], "press_broadcast/below_2m", third)
 		v.part(m.ReachedFrom4[t], "press_broadcast/below_2m", third, "from_4m")
 		v.mean(m.HoldSum[t], sim.TickSeconds, "time_on_ball", third, "mean")
@@ -24,12 +25,15 @@ func (v values) players(m *movementSums) {
 		stats.AddIntegers(&hold, &m.Hold[t])
 		stats.AddIntegers(&sum, &m.HoldSum[t])
 		stats.AddIntegers(&closing, &m.Closing[t])
-		stats.AddIntegers(&touch, &m.OneTouch[t])
 	}
 	v.mean(sum, sim.TickSeconds, "time_on_ball/mean")
 	for _, q := range []namedQuantile{{"median", 0.5}, {"q90", 0.9}} {
 		x, n := quantile(hold[:], q.p, sim.TickSeconds)
 		v.set(x-sim.TickSeconds/2, n, "time_on_ball", q.name)
+	}
+	for i, name := range [...]string{"below_2m", "2_to_4m", "4_to_8m", "above_8m"} {
+		v.part(m.OneTouch[i], "time_on_ball/one_touch/nearest", name)
+		stats.AddIntegers(&touch, &m.OneTouch[i])
 	}
 	v.part(touch, "time_on_ball/one_touch")
 	v.mean(closing, cm, "closing_speed/held_1s")

@@ -118,6 +118,7 @@ const numThirds, numLanes = int(model.NumThirds), int(model.NumLanes)
 // (stats.AddIntegers).
 type sums struct {
 	Possessions, OwnStarts int64
+	Spells                 [numThirds]part // on the ball, with a marked carry
 
 	// Build-up possessions.
 	BuildUp              int64

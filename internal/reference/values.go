@@ -44,6 +44,9 @@ func (v values) league(s *sums) {
 	v.players(&s.Movement)
 	v.block(&s.Movement)
 	v.ratio(s.BuildUp, s.OwnStarts, 1, "share_of_starts/build_up")
+	for t, p := range s.Spells {
+		v.part(p, "carries/share_of_ball_spells", model.Third(t).String())
+	}
 }
 
 // progress are the rates that possession_outcomes and press_intensity share.
