@@ -89,7 +89,7 @@ const (
 	AverageShiftSpeed = 3.2
 	AverageLoyalty    = 0.5
 	AveragePressAt    = 81
-	AverageIntensity  = 0.51
+	AverageIntensity  = 0.41
 )
 
 // AverageBlock is a league-average mid block in the given shape.

@@ -20,6 +20,7 @@ type Params struct {
 	SetReaction   float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of a presser who faces the ball; choice reaction of a set player, assumed"`
 	AimReaction   float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of the man a pass is meant for: he expects it; assumed, no more than the published 0.7"`
 	WatchReaction float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of the opponent who watches him; assumed, no more than the published 0.7"`
+	Shield        float64 `unit:"share" lo:"0" hi:"1" source:"of an opponent's rate, kept from him by the body of the man a ball is meant for who is there before him; assumed, set by receptions with an opponent within 4 m (movement tables)"`
 	HeadHeight    float64 `unit:"m" lo:"2.2" hi:"2.7" source:"highest ball a player plays with his head; common practice, no source"`
 	HeadRate      float64 `unit:"share" lo:"0.3" hi:"1" source:"rate at which a ball at head height is taken; set by aerial duels"`
 	FootHeight    float64 `unit:"m" lo:"0.8" hi:"1.4" source:"highest ball a player controls with foot or chest; common practice, no source"`
@@ -67,7 +68,8 @@ type Params struct {
 	ActTime      float64 `unit:"s" lo:"0" hi:"1" source:"margin over the nearest opponent at which the odds to act in front of goal are even, before they are counted as a share of a free man's; set by shots per entry and their distances (Pappalardo et al. 2019)"`
 	GoalSide     float64 `unit:"log" lo:"0" hi:"0.3" source:"worth of each opponent fewer goal-side of the ball than usual; assumed"`
 	RestWorth    float64 `unit:"log" lo:"0" hi:"0.5" source:"price of a loss for each team-mate fewer goal-side of the ball than usual; set by the directions of passes (Pappalardo et al. 2019)"`
-	OneTouch     float64 `unit:"share" lo:"0.05" hi:"0.5" source:"receptions played first time, 0.22: movement tables"`
+	OneTouch     float64 `unit:"share" lo:"0.6" hi:"1" source:"men with an opponent at their feet who mean to play the ball first time, and of others a share that fades with the distance; some then keep it. Set by the receptions played first time, 0.54 of those with an opponent within 2 m: movement tables"`
+	Alarm        float64 `unit:"share" lo:"0.1" hi:"0.8" source:"pressure at which the carrier looks for a way out at once; set by the receivers an opponent comes within 2 m of: movement tables"`
 	HoldShare    float64 `unit:"share" lo:"0.3" hi:"1.2" source:"median time to the first decision as a share of the plan's tempo; set by time on the ball"`
 	HoldSpread   float64 `unit:"log" lo:"0.2" hi:"1.2" source:"spread of it; median 1.1, q90 3.5 s: movement tables"`
 	Impatience   float64 `unit:"log odds per s" lo:"0" hi:"2" source:"a carrier who has had the ball longer than the plan wants lets go the more readily; set by time on the ball"`
@@ -87,6 +89,7 @@ type Params struct {
 	ShotTaste    float64 `unit:"ratio" lo:"0.3" hi:"3" source:"weight of a shot's xG in choices; set by shots per entry and xG per shot"`
 	ShotShape    float64 `unit:"ratio" lo:"0.2" hi:"1" source:"how far the hope of a shot follows its xG from place to place, 1 in full: people make too much of small chances (Tversky & Kahneman 1992, from memory); set by the distances of shots (Pappalardo et al. 2019)"`
 	ShotUrge     float64 `unit:"log odds" lo:"-4" hi:"6" source:"taste for shooting whatever it is worth; set by shots per entry and xG per shot"`
+	KeepTight    float64 `unit:"log per s" lo:"0" hi:"2" source:"a ball kept with an opponent there before the next look is worth so much less for each second he is early, up to one: the duel is still to come; set by the receivers an opponent comes within 2 m of (movement tables)"`
 	KeepTaste    float64 `unit:"log odds" lo:"-6" hi:"2" source:"taste for keeping the ball over letting it go; set by time on the ball"`
 
 	// Movement off the ball.
@@ -129,26 +132,26 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.05, AreaEdge: 1.62, KeeperRate: 3,
-		SetReaction: 0.425, AimReaction: 0.227, WatchReaction: 0.521, HeadHeight: 2.4, HeadRate: 0.839, FootHeight: 0.8,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.22, AreaEdge: 1.47, KeeperRate: 3,
+		SetReaction: 0.518, AimReaction: 0.277, WatchReaction: 0.69, Shield: 0.877, HeadHeight: 2.4, HeadRate: 0.822, FootHeight: 0.8,
 
-		LengthError: 0.0915, LoftError: 0.0514, FullPower: 0.637, PressureError: 0.683, WeakFootError: 1.35, TurnError: 0.6,
-		OneTouchError: 1.25, ArrivalSpeed: 8.68,
+		LengthError: 0.0747, LoftError: 0.0685, FullPower: 0.41, PressureError: 1.23, WeakFootError: 1.35, TurnError: 0.6,
+		OneTouchError: 1.25, ArrivalSpeed: 8.62,
 
-		TouchSpeed: 0.12, TouchPressure: 2.69, TouchHigh: 2.97, StealHold: 0.441, ClearDeep: 0.918, BlockChance: 0.748, AerialGap: 0.513, HeaderHold: 0.375,
+		TouchSpeed: 0.12, TouchPressure: 2.77, TouchHigh: 2.49, StealHold: 0.475, ClearDeep: 0.95, BlockChance: 0.94, AerialGap: 0.524, HeaderHold: 0.365,
 
-		ChallengeRange: 2, ChallengeRate: 1.16, RunInto: 0.332, AreaHaste: 5.33, DuelWon: 0.0799, DuelLoose: 0.308, PutOut: 2.83, FoulByDefence: 0.134,
-		FoulByAttack: 0.0464, BeatenFor: 1, TakeOnWin: 0.5,
+		ChallengeRange: 2, ChallengeRate: 1.37, RunInto: 0.607, AreaHaste: 5.28, DuelWon: 0.0624, DuelLoose: 0.448, PutOut: 3.08, FoulByDefence: 0.218,
+		FoulByAttack: 0.0513, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.185, Misjudge: 0.246, HighDoubt: 0.863, CrossSight: 0.185, OwnDoubt: 0.608, FreeWorth: 0.0634, ActTime: 0.442, GoalSide: 0.136, RestWorth: 0.293, OneTouch: 0.394, HoldShare: 1.01,
-		HoldSpread: 0.981, Impatience: 0.388, Look: 1.02, NearTaste: 0.12, HighForward: 0.0989, HighGain: 27.7, ForwardTaste: -0.0103,
-		HighTaste: -4.92, HighPressed: 2.14, StrongSide: 0.12, SwitchTaste: -2.41, LowCross: -1.77, CrossTaste: 1.19, LossFear: 5.25, LossShape: 0.0711, ShotTaste: 0.614, ShotShape: 0.752, ShotUrge: -2.52, KeepTaste: -1.8,
+		Sharpness: 0.177, Misjudge: 0.358, HighDoubt: 0.57, CrossSight: 0.252, OwnDoubt: 0.864, FreeWorth: 0.153, ActTime: 0.393, GoalSide: 0.13, RestWorth: 0.397, OneTouch: 0.993, Alarm: 0.291, HoldShare: 0.623,
+		HoldSpread: 0.711, Impatience: 0.508, Look: 0.969, NearTaste: 0.16, HighForward: 0.116, HighGain: 28.9, ForwardTaste: -0.0194,
+		HighTaste: -5.43, HighPressed: 2.48, StrongSide: 0.12, SwitchTaste: -2.27, LowCross: -2.28, CrossTaste: 0.958, LossFear: 2.16, LossShape: 0.0885, ShotTaste: 0.62, ShotShape: 0.74, ShotUrge: -3.55, KeepTaste: -1.63, KeepTight: 0.3,
 
-		CarrySpeed: 2.69, JogSpeed: 3.98, RunSpeed: 8.44, ComeNear: 0.516, Stagger: 0.866, OfferReach: 3,
+		CarrySpeed: 3.05, JogSpeed: 3.35, RunSpeed: 8.84, ComeNear: 0.8, Stagger: 0.991, OfferReach: 3.51,
 
-		PullGain: 0.102, LegsLag: 2.07, SeeDelay: 0.25, LineLag: 1.21, LineFall: 0.374, StepUp: 2.54, GiveGround: 6.45, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.04,
-		MarkLeash: 2.93, EngageRange: 21.7, CloseSpeed: 1.14, PressSpeed: 6.69, TravelSpeed: 3.73, JockeyAt: 2.2, PressAt: 1.86, FirstLineOff: 5.8, GoAlong: 0.668,
-		ShowOff: 0.0268, PressLoyal: 0.771, PressLeash: 2.6, PressUp: 2.73, PressHold: 1.4, CounterPress: 8, DeepTight: 0.122,
+		PullGain: 0.0947, LegsLag: 1.77, SeeDelay: 0.25, LineLag: 0.73, LineFall: 0.398, StepUp: 2.07, GiveGround: 7.88, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.02,
+		MarkLeash: 3.66, EngageRange: 16.2, CloseSpeed: 1.04, PressSpeed: 6.8, TravelSpeed: 4.15, JockeyAt: 2.19, PressAt: 2, FirstLineOff: 8.13, GoAlong: 0.745,
+		ShowOff: 0.00176, PressLoyal: 0.731, PressLeash: 2.22, PressUp: 3.76, PressHold: 1.54, CounterPress: 7.72, DeepTight: 0.0327,
 	}
 }
 

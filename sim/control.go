@@ -82,6 +82,8 @@ type course struct {
 	enough float64 // sum of probabilities at which the rest does not matter
 	n      int
 	who    [maxContenders]*runner
+	aim    *runner // the man the ball is meant for; nil if nobody
+	shield float64 // what his body takes from an opponent's rate, 0 to 1
 	sum    float64
 	ours   float64 // part of sum that belongs to runners marked ours
 	where  float64 // how far from the start they have it on average, times ours, m
@@ -163,6 +165,7 @@ func (c *course) run(m *ControlModel, p []float64) {
 			continue
 		}
 		bx, by := c.ball.Origin.X+s*c.ball.Dir.X, c.ball.Origin.Y+s*c.ball.Dir.Y
+		body, off := c.shielded(bx, by, t, late, k, height)
 		total, ours := 0.0, 0.0
 		for _, r := range c.who[:c.n] {
 			r.share = 0
@@ -178,7 +181,11 @@ func (c *course) run(m *ControlModel, p []float64) {
 			if px*px+py*py > far*far {
 				continue
 			}
-			r.share = r.rate * height * logisticTable.at(k*(t-r.tau0-math.Sqrt(d2)*r.inv))
+			d := math.Sqrt(d2)
+			r.share = r.rate * height * logisticTable.at(k*(t-r.tau0-d*r.inv))
+			if body > 0 && teamOf(r.index) != teamOf(c.aim.index) {
+				r.share *= 1 - body*d/(d+off)
+			}
 			total += r.share
 			if r.ours {
 				ours += r.share
@@ -197,6 +204,18 @@ func (c *course) run(m *ControlModel, p []float64) {
 			}
 		}
 	}
+}
+
+// shielded is what the man the ball is meant for takes from the rate of an opponent who is
+// much further from a ball at (bx, by) at t: he keeps his body between as far as he is there
+// himself. off is his own distance from it, m: from an opponent d metres away he takes the
+// share d / (d + off). In the air bodies hide nothing.
+func (c *course) shielded(bx, by, t, late, k, height float64) (body, off float64) {
+	a := c.aim
+	if c.shield == 0 || a == nil || height < 1 {
+		return 0, 0
+	}
+	return c.shield * a.pull(bx, by, t, late, k) / a.rate, math.Hypot(bx-a.x, by-a.y) + 0.01
 }
 
 // reachable is how far the ball is on its way at t, m, and how readily it is
@@ -248,9 +267,14 @@ func (c *course) race(m *ControlModel) bool {
 			continue
 		}
 		bx, by := c.ball.Origin.X+s*c.ball.Dir.X, c.ball.Origin.Y+s*c.ball.Dir.Y
+		body, off := c.shielded(bx, by, t, late, k, height)
 		first := math.Inf(1) // part of the step that passes until somebody has it
 		for _, r := range c.who[:c.n] {
 			hazard := r.pull(bx, by, t, late, k) * height * dt
+			if body > 0 && hazard > 0 && teamOf(r.index) != teamOf(c.aim.index) {
+				d := math.Hypot(bx-r.x, by-r.y)
+				hazard *= 1 - body*d/(d+off)
+			}
 			sum += hazard
 			if hazard > 0 && r.left/hazard <= min(first, 1) {
 				first, c.index = r.left/hazard, r.index

@@ -153,39 +153,83 @@ func TestControlAgainstFineStep(t *testing.T) {
 }
 
 // TestRaceFollowsTheControlModel: who wins the race for a ball has the probabilities
-// that the control model gives. Five standard errors for each of three men: false
-// alarm below 2e-6. Fixed seed.
+// that the control model gives, whether the first man shields the ball or not. Five standard
+// errors for each of three men, twice: false alarm below 4e-6. Fixed seed.
 func TestRaceFollowsTheControlModel(t *testing.T) {
 	m := published
 	m.Step = 0.05
-	players := []Contender{standing(12, 2), standing(14, -3), standing(9, 5)}
+	players := [3]Contender{standing(12, 2), standing(14, -3), standing(9, 5)}
 	ball := GroundFlight(r2.Vec{}, r2.Vec{X: 1}, 15)
-	p := make([]float64, 3)
-	sum := m.Control(players, &ball, 5, p)
-	s := NewStream()
-	count := make([]float64, 3)
-	won := 0.0
-	const n = 40_000
-	for id := range uint64(n) {
-		s.Reset(5, id, Execution)
-		c := course{ball: &ball, until: 5}
+	var first [2]float64 // the first man's probability, without and with the shield
+	for k, shield := range []float64{0, 0.9} {
 		var ready [3]runner
-		for i := range players {
-			ready[i].prepare(i, &players[i])
-			ready[i].left = s.ExpFloat64()
-			c.admit(&ready[i])
+		begin := func() course {
+			c := course{ball: &ball, until: 5, enough: decided, aim: &ready[0], shield: shield}
+			for i := range players {
+				ready[i].prepare([...]int{0, 11, 12}[i], &players[i])
+				c.admit(&ready[i])
+			}
+			return c
 		}
-		if c.race(&m) {
-			count[c.index]++
-			won++
+		var p, count [bodies]float64
+		c := begin()
+		c.run(&m, p[:])
+		sum, won := c.sum, 0.0
+		first[k] = p[0]
+		s := NewStream()
+		const n = 40_000
+		for id := range uint64(n) {
+			s.Reset(5, id, Execution)
+			c := begin()
+			for i := range ready {
+				ready[i].left = s.ExpFloat64()
+			}
+			if c.race(&m) {
+				count[c.index]++
+				won++
+			}
+		}
+		for _, i := range []int{0, 11, 12} {
+			if got := count[i] / n; math.Abs(got-p[i]) > 5*math.Sqrt(p[i]*(1-p[i])/n) || p[i] < 0.05 {
+				t.Errorf("shield %v, contender %d: has it in %v of cases, probability %v", shield, i, got, p[i])
+			}
+		}
+		if math.Abs(won/n-sum) > 0.001 {
+			t.Errorf("shield %v: somebody has it in %v of cases, probability %v", shield, won/n, sum)
 		}
 	}
-	for i := range p {
-		if got := count[i] / n; math.Abs(got-p[i]) > 5*math.Sqrt(p[i]*(1-p[i])/n) || p[i] < 0.05 {
-			t.Errorf("contender %d: has it in %v of cases, probability %v", i, got, p[i])
+	if first[1] < first[0]+0.03 {
+		t.Errorf("who shields the ball has it with %v, else with %v", first[1], first[0])
+	}
+}
+
+// TestShield: the man a ball is meant for keeps his body between it and an opponent behind
+// or beside him, hardly one who stands in its way, and not in the air.
+func TestShield(t *testing.T) {
+	receiver, opponent := standing(12, 0), standing(0, 0)
+	adds := func(m *ControlModel, at r2.Vec, ball Flight, until float64) float64 {
+		opponent.Pos = at
+		var chance [2]float64
+		for i := range chance {
+			c := course{ball: &ball, until: until, enough: decided, shield: float64(i)}
+			var ready [2]runner
+			for i, p := range []*Contender{&receiver, &opponent} {
+				ready[i].prepare(11*i, p)
+				ready[i].ours = i == 0
+				c.admit(&ready[i])
+			}
+			c.aim = &ready[0]
+			c.run(m, nil)
+			chance[i] = c.ours
 		}
+		return chance[1] - chance[0]
 	}
-	if math.Abs(won/n-sum) > 0.001 {
-		t.Errorf("somebody has it in %v of cases, probability %v", won/n, sum)
-	}
+	ground := GroundFlight(r2.Vec{}, ahead, 12)
+	within(t, "behind him", adds(&published, r2.Vec{X: 15}, ground, 5), 0.1, 0.4)
+	within(t, "beside him", adds(&published, r2.Vec{X: 12, Y: 3}, ground, 5), 0.1, 0.4)
+	within(t, "in the way", adds(&published, r2.Vec{X: 6}, ground, 5), 0, 0.05)
+	high := LoftedFlight(r2.Vec{}, ahead, 14, Clipped)
+	heads := published
+	heads.FootHeight = 0
+	within(t, "in the air", adds(&heads, r2.Vec{X: 13}, high, high.LandingTime()-0.01), 0, 0)
 }

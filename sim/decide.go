@@ -53,12 +53,12 @@ func (w *world) weigh(header bool) {
 }
 
 // alarm is the pressure at which the carrier looks for a way out at once: a keeper,
-// behind whom there is only the goal, much sooner than others; assumed.
+// behind whom there is only the goal, at 0.2 at the latest; assumed.
 func (w *world) alarm() float64 {
 	if w.carrier%11 == 0 {
-		return 0.2
+		return min(w.par.Alarm, 0.2)
 	}
-	return 0.55
+	return w.par.Alarm
 }
 
 // choose draws an option by its log odds.
@@ -255,7 +255,7 @@ func (w *world) keep(at r2.Vec, length float64, slot uint8) {
 	chance := min((1-caught)*(1-(1-free)*lost), 0.998)
 	o := w.opt.add()
 	o.act, o.target, o.chance, o.slot = keepBall, at, chance, slot
-	o.worth = w.worthAt(at, margin+0.4, false, false)
+	o.worth = w.worthAt(at, margin+0.4, false, false) * expTable.at(w.par.KeepTight*min(max(margin, -1), 0))
 	o.score = w.value(o, chance, o.worth, at, w.par.Misjudge) + w.tilt(at) + w.strongSide(at) + w.par.KeepTaste
 	if w.tick-w.since <= 1 {
 		o.score -= firstTime // he meant to play it first time

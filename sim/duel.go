@@ -97,9 +97,9 @@ func (w *world) fight(o int) {
 	loose := logistic(logit(p.DuelLoose) + e/2)
 	u := w.duel.Float64()
 	w.emit(Event{Kind: EventDuel, Team: w.onBall, Player: c % 11, Other: o % 11, From: w.ball, To: w.ball})
-	foul := p.FoulByDefence
+	foul := w.foulOdds()
 	if w.inTheirArea() {
-		foul /= w.par.AreaHaste // as many as elsewhere in the same time
+		foul /= w.par.AreaHaste // as many as just outside it in the same time
 	}
 	switch {
 	case u < foul:
@@ -113,6 +113,21 @@ func (w *world) fight(o int) {
 	default:
 		w.beaten[o] = w.tick + ticks(p.BeatenFor/2)
 	}
+}
+
+// Defenders foul the less the nearer they are to their own goal, where a free kick costs more:
+// from halfway the share falls to carefulShare over carefulOver m. Set by the fouls won that end
+// build-ups in the own, middle and final third, 0.020, 0.058 and 0.019, against ground duels lost
+// of 0.027, 0.087 and 0.066 (Pappalardo et al. 2019, CC BY 4.0).
+const (
+	carefulShare = 0.4
+	carefulOver  = 30.0
+)
+
+// foulOdds is the chance that a challenge ends in a foul by the defender.
+func (w *world) foulOdds() float64 {
+	deep := clamp(own(w.onBall, w.ball).X/carefulOver, 0, 1)
+	return w.par.FoulByDefence * (1 - (1-carefulShare)*deep)
 }
 
 // inTheirArea reports whether the ball is in the penalty area that the team on the
@@ -157,7 +172,7 @@ func (w *world) tryTakeOn(opt *option) {
 	}
 	w.p.DefActions++
 	u := w.duel.Float64()
-	foul := w.par.FoulByDefence
+	foul := w.foulOdds()
 	switch {
 	case u < foul:
 		w.end(EndFoulWon, c)

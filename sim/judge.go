@@ -75,8 +75,38 @@ func (w *world) expect(aim int) {
 	o.aim, o.watcher = aim, o.watchers[aim%11]
 	o.aimed = w.alert(aim, w.par.AimReaction)
 	if o.watcher != nobody {
-		o.watching = w.alert(o.watcher, w.par.WatchReaction)
+		o.watching = w.alert(o.watcher, w.watchReaction(o.watcher))
 	}
+}
+
+// watchReaction is how soon body b, who watches his man, reacts to a ball meant for him, s.
+func (w *world) watchReaction(b int) float64 {
+	if w.inOwnArea(b) {
+		return min(w.par.WatchReaction, boxReaction)
+	}
+	return w.par.WatchReaction
+}
+
+// boxReaction is how soon at the latest a defender in his own penalty area reacts to a
+// ball for the man he watches, s: there everybody waits for it. Set by crosses completed
+// (Pappalardo et al. 2019).
+const boxReaction = 0.5
+
+// target is the man the ball looked at is meant for, nil if nobody.
+func (l *optionList) target() *runner {
+	if l.aim == nobody {
+		return nil
+	}
+	return &l.aimed
+}
+
+// shield is what the body of the man the ball looked at is meant for takes from an
+// opponent's rate: nothing in front of goal, where to get it away is enough.
+func (w *world) shield() float64 {
+	if b := w.opt.aim; b != nobody && w.pitch.InPenaltyArea(own(teamOf(b), w.pos[b])) {
+		return 0
+	}
+	return w.par.Shield
 }
 
 // contender is body b as the control model takes him for the ball looked at.
@@ -103,7 +133,7 @@ func (w *world) inOwnArea(b int) bool {
 func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64, p []float64) (chance, margin, had float64) {
 	at := arrives(f, length)
 	w.expect(aim)
-	c := course{ball: f, until: at + judgeWait, enough: judgeEnough}
+	c := course{ball: f, until: at + judgeWait, enough: judgeEnough, aim: w.opt.target(), shield: w.shield()}
 	limit := lateLimit * w.ctl.Spread
 	margin = 4
 	for b := range w.opt.near {

@@ -102,3 +102,28 @@ func TestPressedManGoesLong(t *testing.T) {
 		t.Errorf("free: %.3f log odds, want none", got)
 	}
 }
+
+// Defenders foul as often anywhere in their opponents' half, and the less the nearer they are
+// to their own goal.
+func TestCarefulNearGoal(t *testing.T) {
+	w := worldWith(func(p *model.Params) { p.FoulByDefence = 0.1 })
+	for x, want := range map[float64]float64{-40: 0.1, 0: 0.1, 15: 0.07, 30: 0.04, 34: 0.04} {
+		w.ball = r2.Vec{X: x, Y: 30}
+		if got := w.foulOdds(); math.Abs(got-want) > 1e-12 {
+			t.Errorf("ball at %v: %v, want %v", x, got, want)
+		}
+	}
+}
+
+// The body shields the ball anywhere but in the penalty area that the man's team attacks, and
+// there a watcher reacts sooner.
+func TestBoxIsTight(t *testing.T) {
+	w := worldWith(func(p *model.Params) { p.Shield, p.WatchReaction = 0.8, 0.7 })
+	w.opt.aim = 9
+	for x, want := range map[float64][2]float64{45: {0, boxReaction}, 30: {0.8, 0.7}, -45: {0.8, 0.7}} {
+		w.pos[9], w.pos[15] = r2.Vec{X: x}, r2.Vec{X: x, Y: 2}
+		if got := [2]float64{w.shield(), w.watchReaction(15)}; got != want {
+			t.Errorf("at %v: shield and reaction %v, want %v", x, got, want)
+		}
+	}
+}

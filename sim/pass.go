@@ -92,7 +92,7 @@ func (w *world) struck(o *option, header bool) Flight {
 }
 
 // easyKick is the launch speed that a passer gives who must also aim, m/s: a clipped ball
-// of 50 m, a driven one of 47 m; beyond it he strains. Assumed.
+// of 50 m, a driven one of 48 m; beyond it he strains. Assumed.
 const easyKick = 0.85 * maxKick
 
 // strain is how many times wider a ball through the air strays for the power that its
@@ -154,7 +154,7 @@ func (w *world) resolve(by int) {
 	if a := w.fly.aim; a != nobody {
 		w.expect(a)
 	}
-	c := course{ball: f, until: min(out, rest+8)}
+	c := course{ball: f, until: min(out, rest+8), aim: w.opt.target(), shield: w.shield()}
 	for b := range w.opt.near {
 		if b != by {
 			c.admit(w.opt.contender(b))

@@ -55,7 +55,7 @@ func TestAirKind(t *testing.T) {
 			}
 		}
 	}
-	if airKind(46) != Driven || airKind(48) != Clipped {
-		t.Errorf("46 m is %v, 48 m %v; want driven and clipped", airKind(46), airKind(48))
+	if airKind(48) != Driven || airKind(50) != Clipped {
+		t.Errorf("48 m is %v, 50 m %v; want driven and clipped", airKind(48), airKind(50))
 	}
 }

@@ -166,7 +166,7 @@ func (w *world) control(b int, start bool) {
 	switch {
 	case start:
 		w.think = w.tick + ticks(hold)
-	case header || first < w.par.OneTouch*model.AverageTempo/plan.Tempo:
+	case header || first < w.par.OneTouch*math.Exp(-gap/firstTimeFade)*model.AverageTempo/plan.Tempo:
 		w.think = w.tick
 	default:
 		w.think = w.tick + max(ticks(hold), 3)
@@ -180,6 +180,12 @@ func (w *world) control(b int, start bool) {
 	}
 	w.callRuns()
 }
+
+// firstTimeFade is how far away the nearest opponent makes a man play the ball first time
+// e times less often, m. Source: movement tables, 5,245 receptions of passes: 0.54 of them are
+// played first time with an opponent at 1.6 m, 0.37 at 3.5, 0.23 at 5.5, 0.09 at 9 and 0.04 at
+// 11 m; likeliest is 0.74 exp(-gap / 4.6 m). Loose balls are taken to be played likewise.
+const firstTimeFade = 4.6
 
 // turnBody sets where the receiver's body points: to the ball when he is
 // pressed from behind, half open when there is room, forward at a start.

@@ -122,6 +122,7 @@ type StillBall struct {
 	Length  float64 // m, to where it is aimed
 	Arrives float64 // s, there, or at rest short of it
 	Until   float64 // s, the end of the contest
+	Shield  float64 // what the body of the man it is meant for takes from an opponent's rate
 	Control [2][11]float64
 	Sum     float64        // of Control
 	Fine    [2][11]float64 // the same as Control, integrated in steps of FineStep
@@ -248,7 +249,7 @@ func (w *world) stillPass(o *option) *StillPass {
 func (w *world) stillBall(f Flight, aim int, at r2.Vec, length, weight float64) (StillBall, float64) {
 	var p [bodies]float64
 	_, margin, _ := w.chanceOf(&f, aim, at, length, p[:])
-	b := StillBall{Flight: f, Weight: weight, Length: length, Arrives: arrives(&f, length)}
+	b := StillBall{Flight: f, Weight: weight, Length: length, Arrives: arrives(&f, length), Shield: w.shield()}
 	b.Until = b.Arrives + judgeWait
 	for k, c := range p {
 		b.Control[teamOf(k)][k%11] = c
@@ -266,8 +267,8 @@ const FineStep = 0.005
 func (w *world) fine(f *Flight, aim int, until float64) (out [2][11]float64) {
 	m := w.glance
 	m.Step = FineStep
-	c := course{ball: f, until: until, enough: judgeEnough}
 	w.expect(aim)
+	c := course{ball: f, until: until, enough: judgeEnough, aim: w.opt.target(), shield: w.shield()}
 	for b := range w.opt.near {
 		if b != w.carrier {
 			c.admit(w.opt.contender(b))
@@ -287,6 +288,6 @@ func (w *world) expected(b int) Expected {
 	return Expected{
 		Contender: Contender{Pos: w.pos[b], Vel: w.vel[b], Reaction: r.tau0, Speed: r.speed, Top: r.top, Rate: r.rate},
 		Aimed:     min(r.tau0, w.par.AimReaction),
-		Watching:  min(r.tau0, w.par.WatchReaction),
+		Watching:  min(r.tau0, w.watchReaction(b)),
 	}
 }

@@ -185,7 +185,7 @@ var buildUpStills = []still{
 			before("pass RCB", "carry on"),
 			before("pass RCB", "take on"),
 			before("pass GK", "carry on"),
-			before("pass RCB", "stand").known(length),
+			before("pass RCB", "stand"),
 		},
 	},
 }

@@ -134,6 +134,7 @@ type StillBall struct {
 	Length  float64      `json:"length_m"`
 	Arrives float64      `json:"arrives_s"`
 	Until   float64      `json:"until_s"`
+	Shield  float64      `json:"shield"`
 	Attack  []StillShare `json:"attack"`
 	Defence []StillShare `json:"defence"`
 	Sum     float64      `json:"sum"`
@@ -242,7 +243,7 @@ func (s *Still) option(o *sim.StillOption) StillOption {
 		f := &b.Flight
 		ball := StillBall{
 			Weight: b.Weight, Origin: [2]float64{f.Origin.X, f.Origin.Y}, Dir: [2]float64{f.Dir.X, f.Dir.Y}, Kind: f.Kind.String(),
-			Launch: f.Launch, Angle: f.Angle(), Length: b.Length, Arrives: b.Arrives, Until: b.Until, Sum: b.Sum,
+			Launch: f.Launch, Angle: f.Angle(), Length: b.Length, Arrives: b.Arrives, Until: b.Until, Shield: b.Shield, Sum: b.Sum,
 		}
 		ball.PhaseS, ball.PhaseT = f.Phase()
 		ball.RestS, ball.RestT = f.Rest()

@@ -107,7 +107,8 @@ func (s *Still) again(o *StillOption, b *StillBall, step, lift float64) map[[2]i
 		} else if at[1]+lift > s.Control.FootHeight {
 			rate = s.Control.HeadRate
 		}
-		pull, total := map[[2]int]float64{}, 0.0
+		pull, total, apart := map[[2]int]float64{}, 0.0, map[[2]int]float64{}
+		body, off := 0.0, 0.0 // of the man it is meant for
 		for side, list := range [][]StillPlayer{s.Attack, s.Defence} {
 			for _, m := range list {
 				if m.Carrier {
@@ -119,15 +120,24 @@ func (s *Still) again(o *StillOption, b *StillBall, step, lift float64) map[[2]i
 				} else if w := o.Detail.Watcher; side == 1 && w != nil && m.Number == *w {
 					reaction = m.Watching
 				}
-				tau := reaction + math.Hypot(x-m.At[0]-m.Velocity[0]*reaction, y-m.At[1]-m.Velocity[1]*reaction)/m.Speed
+				d := math.Hypot(x-m.At[0]-m.Velocity[0]*reaction, y-m.At[1]-m.Velocity[1]*reaction)
+				tau := reaction + d/m.Speed
 				z := math.Pi / math.Sqrt(3) / s.Control.Spread * (t - tau)
 				if z < -s.Control.Edge || math.Hypot(x-m.At[0], y-m.At[1]) > m.Top*t+s.Control.Reach {
 					continue
 				}
-				r := m.Rate * rate / (1 + math.Exp(-z))
-				pull[[2]int{side, m.Number}] = r
-				total += r
+				pull[[2]int{side, m.Number}] = m.Rate * rate / (1 + math.Exp(-z))
+				apart[[2]int{side, m.Number}] = d
+				if side == 0 && m.Number == *o.Player && rate == 1 {
+					body, off = b.Shield/(1+math.Exp(-z)), d+0.01
+				}
 			}
+		}
+		for key, r := range pull {
+			if key[0] == 1 {
+				pull[key] = r * (1 - body*apart[key]/(apart[key]+off))
+			}
+			total += pull[key]
 		}
 		gain := (1 - sum) * (1 - math.Exp(-total*step))
 		sum += gain
