@@ -18,20 +18,20 @@ import (
 var free = []string{
 	"HeadRate", "LengthError", "LoftError", "FullPower", "PressureError", "TouchPressure", "TouchHigh", "StealHold", "ClearDeep", "HeaderHold",
 	"ChallengeRate", "DuelWon", "DuelLoose", "PutOut", "FoulByDefence", "FoulByAttack", "RunInto", "AreaHaste",
-	"Sharpness", "Misjudge", "FreeWorth", "ActTime", "GoalSide", "OneTouch", "HoldShare", "HoldSpread", "Look", "Impatience",
+	"Sharpness", "Misjudge", "FreeWorth", "ActTime", "GoalSide", "OneTouch", "Alarm", "HoldShare", "HoldSpread", "Look", "Impatience",
 	"HighTaste", "HighPressed", "HighForward", "SwitchTaste", "ForwardTaste", "NearTaste", "LossFear", "CrossTaste", "ShotTaste", "ShotShape", "ShotUrge",
 	"CarrySpeed", "JogSpeed", "RunSpeed", "OfferReach", "ComeNear",
 	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "PressAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "GoAlong", "DeepTight",
 	"EngageRange", "LegsLag", "PullGain", "PressUp", "PressHold", "PressLoyal", "PressLeash",
-	"DefenceEdge", "AreaEdge", "AimReaction", "WatchReaction", "SetReaction", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross", "HighDoubt", "HighGain", "AerialGap", "CrossSight", "CounterPress", "LossShape", "GiveGround", "OwnDoubt", "KeepTaste",
+	"DefenceEdge", "AreaEdge", "AimReaction", "WatchReaction", "SetReaction", "Shield", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross", "HighDoubt", "HighGain", "AerialGap", "CrossSight", "CounterPress", "LossShape", "GiveGround", "OwnDoubt", "KeepTaste", "KeepTight",
 }
 
 // freePress are the levels of pressing of the library's blocks, by tercile: the
 // line of engagement (m) and the intensity.
 var freePress = []parameter{
-	{"high.Height", 100, 75, 100, 5}, {"high.Intensity", 0.611, 0.45, 0.95, 0.08},
-	{"middle.Height", 81.3, 60, 85, 5}, {"middle.Intensity", 0.506, 0.25, 0.55, 0.06},
-	{"low.Height", 35, 35, 65, 5}, {"low.Intensity", 0.0514, 0.05, 0.35, 0.05},
+	{"high.Height", 97.1, 75, 100, 5}, {"high.Intensity", 0.68, 0.45, 0.95, 0.08},
+	{"middle.Height", 80.5, 60, 85, 5}, {"middle.Intensity", 0.412, 0.25, 0.55, 0.06},
+	{"low.Height", 42.4, 35, 65, 5}, {"low.Intensity", 0.0703, 0.05, 0.35, 0.05},
 }
 
 // parameter is one dimension of the search.
