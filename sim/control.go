@@ -158,6 +158,7 @@ func (c *course) run(m *ControlModel, p []float64) {
 	k := logisticScale / m.Spread
 	late := m.edge() / k
 	dt := m.Step
+	shielding, home := c.shields()
 	c.sum = 0
 	for t := dt / 2; t < c.until && c.sum < c.enough; t += dt {
 		s, height := c.reachable(m, t)
@@ -165,7 +166,7 @@ func (c *course) run(m *ControlModel, p []float64) {
 			continue
 		}
 		bx, by := c.ball.Origin.X+s*c.ball.Dir.X, c.ball.Origin.Y+s*c.ball.Dir.Y
-		body, off := c.shielded(bx, by, t, late, k, height)
+		guard := shade{} // worked out when an opponent needs it
 		total, ours := 0.0, 0.0
 		for _, r := range c.who[:c.n] {
 			r.share = 0
@@ -183,8 +184,11 @@ func (c *course) run(m *ControlModel, p []float64) {
 			}
 			d := math.Sqrt(d2)
 			r.share = r.rate * height * logisticTable.at(k*(t-r.tau0-d*r.inv))
-			if body > 0 && teamOf(r.index) != teamOf(c.aim.index) {
-				r.share *= 1 - body*d/(d+off)
+			if shielding && height == 1 && (r.index < 11) != home {
+				if !guard.known {
+					guard = c.shielded(bx, by, t, late, k)
+				}
+				r.share *= guard.leaves(d)
 			}
 			total += r.share
 			if r.ours {
@@ -206,17 +210,31 @@ func (c *course) run(m *ControlModel, p []float64) {
 	}
 }
 
-// shielded is what the man the ball is meant for takes from the rate of an opponent who is
-// much further from a ball at (bx, by) at t: he keeps his body between as far as he is there
-// himself. off is his own distance from it, m: from an opponent d metres away he takes the
-// share d / (d + off). In the air bodies hide nothing.
-func (c *course) shielded(bx, by, t, late, k, height float64) (body, off float64) {
-	a := c.aim
-	if c.shield == 0 || a == nil || height < 1 {
-		return 0, 0
+// shields tells whether anybody shields the ball, and whether he is of the first team.
+func (c *course) shields() (yes, first bool) {
+	if c.aim == nil || c.shield == 0 {
+		return false, false
 	}
-	return c.shield * a.pull(bx, by, t, late, k) / a.rate, math.Hypot(bx-a.x, by-a.y) + 0.01
+	return true, c.aim.index < 11
 }
+
+// shade is what the man the ball is meant for takes from the rates of his opponents in one
+// step: he keeps his body between as far as he is there himself. In the air bodies hide nothing.
+type shade struct {
+	known bool
+	body  float64 // share of the rate taken from an opponent far behind him
+	off   float64 // his own distance from the ball, m
+}
+
+// shielded is the shade on a ball at (bx, by) at t.
+func (c *course) shielded(bx, by, t, late, k float64) shade {
+	a := c.aim
+	dx, dy := bx-a.x, by-a.y
+	return shade{true, c.shield * a.pull(bx, by, t, late, k) / a.rate, math.Sqrt(dx*dx+dy*dy) + 0.01}
+}
+
+// leaves is the share of his rate that it leaves an opponent d metres from the ball.
+func (s *shade) leaves(d float64) float64 { return 1 - s.body*d/(d+s.off) }
 
 // reachable is how far the ball is on its way at t, m, and how readily it is
 // controlled at its height: 0 out of reach.
@@ -260,6 +278,7 @@ func (c *course) race(m *ControlModel) bool {
 	k := logisticScale / m.Spread
 	late := m.edge() / k
 	dt := m.Step
+	shielding, home := c.shields()
 	sum := 0.0
 	for t := dt / 2; t < c.until && sum < raceOver; t += dt {
 		s, height := c.reachable(m, t)
@@ -267,13 +286,16 @@ func (c *course) race(m *ControlModel) bool {
 			continue
 		}
 		bx, by := c.ball.Origin.X+s*c.ball.Dir.X, c.ball.Origin.Y+s*c.ball.Dir.Y
-		body, off := c.shielded(bx, by, t, late, k, height)
+		guard := shade{}
 		first := math.Inf(1) // part of the step that passes until somebody has it
 		for _, r := range c.who[:c.n] {
 			hazard := r.pull(bx, by, t, late, k) * height * dt
-			if body > 0 && hazard > 0 && teamOf(r.index) != teamOf(c.aim.index) {
-				d := math.Hypot(bx-r.x, by-r.y)
-				hazard *= 1 - body*d/(d+off)
+			if hazard > 0 && shielding && height == 1 && (r.index < 11) != home {
+				if !guard.known {
+					guard = c.shielded(bx, by, t, late, k)
+				}
+				dx, dy := bx-r.x, by-r.y
+				hazard *= guard.leaves(math.Sqrt(dx*dx + dy*dy))
 			}
 			sum += hazard
 			if hazard > 0 && r.left/hazard <= min(first, 1) {
