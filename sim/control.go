@@ -82,7 +82,7 @@ type course struct {
 	enough float64 // sum of probabilities at which the rest does not matter
 	n      int
 	who    [maxContenders]*runner
-	aim    *runner // the man the ball is meant for; nil if nobody
+	aim    *runner // the man the ball is meant for, if he shields it
 	shield float64 // what his body takes from an opponent's rate, 0 to 1
 	sum    float64
 	ours   float64 // part of sum that belongs to runners marked ours
@@ -158,7 +158,6 @@ func (c *course) run(m *ControlModel, p []float64) {
 	k := logisticScale / m.Spread
 	late := m.edge() / k
 	dt := m.Step
-	shielding, home := c.shields()
 	c.sum = 0
 	for t := dt / 2; t < c.until && c.sum < c.enough; t += dt {
 		s, height := c.reachable(m, t)
@@ -166,7 +165,7 @@ func (c *course) run(m *ControlModel, p []float64) {
 			continue
 		}
 		bx, by := c.ball.Origin.X+s*c.ball.Dir.X, c.ball.Origin.Y+s*c.ball.Dir.Y
-		guard := shade{} // worked out when an opponent needs it
+		var cover shade // worked out when an opponent needs it
 		total, ours := 0.0, 0.0
 		for _, r := range c.who[:c.n] {
 			r.share = 0
@@ -184,11 +183,8 @@ func (c *course) run(m *ControlModel, p []float64) {
 			}
 			d := math.Sqrt(d2)
 			r.share = r.rate * height * logisticTable.at(k*(t-r.tau0-d*r.inv))
-			if shielding && height == 1 && (r.index < 11) != home {
-				if !guard.known {
-					guard = c.shielded(bx, by, t, late, k)
-				}
-				r.share *= guard.leaves(d)
+			if c.shields(r, height) {
+				r.share *= c.leaves(&cover, d, bx, by, t, late, k)
 			}
 			total += r.share
 			if r.ours {
@@ -210,31 +206,29 @@ func (c *course) run(m *ControlModel, p []float64) {
 	}
 }
 
-// shields tells whether anybody shields the ball, and whether he is of the first team.
-func (c *course) shields() (yes, first bool) {
-	if c.aim == nil || c.shield == 0 {
-		return false, false
-	}
-	return true, c.aim.index < 11
+// shields tells whether the ball is shielded from a runner at that height: from opponents of
+// the man it is meant for. In the air bodies hide nothing.
+func (c *course) shields(r *runner, height float64) bool {
+	return c.aim != nil && height == 1 && teamOf(r.index) != teamOf(c.aim.index)
 }
 
 // shade is what the man the ball is meant for takes from the rates of his opponents in one
-// step: he keeps his body between as far as he is there himself. In the air bodies hide nothing.
+// step: he keeps his body between as far as he is there himself.
 type shade struct {
 	known bool
 	body  float64 // share of the rate taken from an opponent far behind him
 	off   float64 // his own distance from the ball, m
 }
 
-// shielded is the shade on a ball at (bx, by) at t.
-func (c *course) shielded(bx, by, t, late, k float64) shade {
-	a := c.aim
-	dx, dy := bx-a.x, by-a.y
-	return shade{true, c.shield * a.pull(bx, by, t, late, k) / a.rate, math.Sqrt(dx*dx+dy*dy) + 0.01}
+// leaves is the share of his rate that the shade leaves an opponent d metres from a ball that
+// is at (bx, by) at t.
+func (c *course) leaves(s *shade, d, bx, by, t, late, k float64) float64 {
+	if !s.known {
+		dx, dy := bx-c.aim.x, by-c.aim.y
+		*s = shade{true, c.shield * c.aim.pull(bx, by, t, late, k) / c.aim.rate, math.Sqrt(dx*dx+dy*dy) + 0.01}
+	}
+	return 1 - s.body*d/(d+s.off)
 }
-
-// leaves is the share of his rate that it leaves an opponent d metres from the ball.
-func (s *shade) leaves(d float64) float64 { return 1 - s.body*d/(d+s.off) }
 
 // reachable is how far the ball is on its way at t, m, and how readily it is
 // controlled at its height: 0 out of reach.
@@ -278,7 +272,6 @@ func (c *course) race(m *ControlModel) bool {
 	k := logisticScale / m.Spread
 	late := m.edge() / k
 	dt := m.Step
-	shielding, home := c.shields()
 	sum := 0.0
 	for t := dt / 2; t < c.until && sum < raceOver; t += dt {
 		s, height := c.reachable(m, t)
@@ -286,16 +279,13 @@ func (c *course) race(m *ControlModel) bool {
 			continue
 		}
 		bx, by := c.ball.Origin.X+s*c.ball.Dir.X, c.ball.Origin.Y+s*c.ball.Dir.Y
-		guard := shade{}
+		var cover shade
 		first := math.Inf(1) // part of the step that passes until somebody has it
 		for _, r := range c.who[:c.n] {
 			hazard := r.pull(bx, by, t, late, k) * height * dt
-			if hazard > 0 && shielding && height == 1 && (r.index < 11) != home {
-				if !guard.known {
-					guard = c.shielded(bx, by, t, late, k)
-				}
+			if hazard > 0 && c.shields(r, height) {
 				dx, dy := bx-r.x, by-r.y
-				hazard *= guard.leaves(math.Sqrt(dx*dx + dy*dy))
+				hazard *= c.leaves(&cover, math.Sqrt(dx*dx+dy*dy), bx, by, t, late, k)
 			}
 			sum += hazard
 			if hazard > 0 && r.left/hazard <= min(first, 1) {

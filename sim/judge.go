@@ -92,12 +92,13 @@ func (w *world) watchReaction(b int) float64 {
 // (Pappalardo et al. 2019).
 const boxReaction = 0.5
 
-// target is the man the ball looked at is meant for, nil if nobody.
-func (l *optionList) target() *runner {
-	if l.aim == nobody {
-		return nil
+// contest is the course of a ball, followed until then, for the man that expect has named.
+func (w *world) contest(f *Flight, until float64) course {
+	c := course{ball: f, until: until, enough: judgeEnough, shield: w.shield()}
+	if w.opt.aim != nobody && c.shield > 0 {
+		c.aim = &w.opt.aimed
 	}
-	return &l.aimed
+	return c
 }
 
 // shield is what the body of the man the ball looked at is meant for takes from an
@@ -133,7 +134,7 @@ func (w *world) inOwnArea(b int) bool {
 func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64, p []float64) (chance, margin, had float64) {
 	at := arrives(f, length)
 	w.expect(aim)
-	c := course{ball: f, until: at + judgeWait, enough: judgeEnough, aim: w.opt.target(), shield: w.shield()}
+	c := w.contest(f, at+judgeWait)
 	limit := lateLimit * w.ctl.Spread
 	margin = 4
 	for b := range w.opt.near {

@@ -154,7 +154,7 @@ func (w *world) resolve(by int) {
 	if a := w.fly.aim; a != nobody {
 		w.expect(a)
 	}
-	c := course{ball: f, until: min(out, rest+8), aim: w.opt.target(), shield: w.shield()}
+	c := w.contest(f, min(out, rest+8))
 	for b := range w.opt.near {
 		if b != by {
 			c.admit(w.opt.contender(b))

@@ -268,7 +268,7 @@ func (w *world) fine(f *Flight, aim int, until float64) (out [2][11]float64) {
 	m := w.glance
 	m.Step = FineStep
 	w.expect(aim)
-	c := course{ball: f, until: until, enough: judgeEnough, aim: w.opt.target(), shield: w.shield()}
+	c := w.contest(f, until)
 	for b := range w.opt.near {
 		if b != w.carrier {
 			c.admit(w.opt.contender(b))

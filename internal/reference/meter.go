@@ -56,18 +56,12 @@ func count(n *int64, yes bool) {
 func (s *sums) spells(r *record, pitch model.Pitch) {
 	begin, marked := 0, false
 	for i := range r.actions {
-		switch r.actions[i].kind {
-		case carry:
-			marked = true
-		case duel:
-			marked = marked || i+1 < len(r.actions) && r.actions[i+1].kind <= shot
-		default:
+		kind, last := r.actions[i].kind, i == len(r.actions)-1
+		marked = marked || kind == carry || kind == duel && !last && r.actions[i+1].kind <= shot
+		if last || kind != carry && kind != duel {
 			s.Spells[pitch.ThirdOf(r.actions[begin].from.X)].add(marked)
 			begin, marked = i+1, false
 		}
-	}
-	if begin < len(r.actions) { // lost in a duel
-		s.Spells[pitch.ThirdOf(r.actions[begin].from.X)].add(marked)
 	}
 }
 
