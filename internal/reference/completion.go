@@ -22,13 +22,27 @@ func (v values) passes(s *sums) {
 			}
 			v.standardised(column(&s.Passes[p], b), n[p][b], table, name, band)
 		}
+		v.thirds(whole(&s.Passes[p]), table, name)
+		for third := range numThirds {
+			for d, x := range s.Aimed[p][third] {
+				v.part(x, table, name, model.Third(third).String(), directionNames[d], "any")
+			}
+		}
 		v.standardised(whole(&s.Passes[p]), passed(n[p][:]), table, name, "any")
 		v.part(s.BuildUpPasses[p], "pass_completion_build_up", name)
 	}
 	for b, band := range bandNames {
 		v.standardised(column(&s.Kept, b), n[high][b], table, "high_kept", band)
 	}
+	v.thirds(whole(&s.Kept), table, "high_kept")
 	v.standardised(whole(&s.Kept), passed(n[high][:]), table, "high_kept", "any")
+}
+
+// thirds are the rates by third of passes of every length.
+func (v values) thirds(p [numThirds]part, name ...string) {
+	for t, x := range p {
+		v.part(x, append(name, model.Third(t).String(), "any")...)
+	}
 }
 
 // passesByThird are passes by third and length.

@@ -92,7 +92,11 @@ func shipped() []Figure {
 	rates("pass_chain_length", "rate", join("possessions", "completed_passes"))
 	rates("pass_completion", "rate", completionName)
 	for _, r := range rows("pass_kept") {
-		out = append(out, Figure{"pass_completion/high_kept/" + r["length_m"], number(r, "kept"), number(r, "low"), number(r, "high"),
+		name := "pass_completion/high_kept/"
+		if r["start_third"] != "any" {
+			name += r["start_third"] + "/"
+		}
+		out = append(out, Figure{name + r["length_m"], number(r, "kept"), number(r, "low"), number(r, "high"),
 			eventData + "; spread as that of completion", true, number(r, "n")})
 	}
 	out = append(out, mixFigures()...)

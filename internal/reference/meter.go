@@ -32,15 +32,15 @@ func (m *meter) Possession(p *sim.Possession, events []sim.Event) {
 	s.passes(r, m.pitch)
 	s.shots(r, m.pitch)
 	s.loss(r, m.pitch)
-	switch r.class(m.pitch) {
-	case buildUp:
-		s.OwnStarts++
+	class := r.class(m.pitch)
+	if class >= ownStart {
+		s.Starts.add(r, m.pitch)
+	}
+	if class == buildUp {
 		s.BuildUp++
 		s.outcome(r, m.pitch)
 		s.mix(r, m.pitch)
 		s.entry(r, m.pitch)
-	case ownStart:
-		s.OwnStarts++
 	}
 	s.Movement.possession(p, events, m.pitch)
 }
@@ -65,19 +65,54 @@ func (s *sums) spells(r *record, pitch model.Pitch) {
 	}
 }
 
-// outcome counts how far a build-up possession gets and how it ends.
-func (s *sums) outcome(r *record, pitch model.Pitch) {
+// reach is how far a possession gets.
+type reach struct{ exit, half, final, box bool }
+
+func (r *record) reach(pitch model.Pitch) (far reach) {
 	third := pitch.Length / 6
-	var exit, half, final, box bool
 	r.visit(func(at r2.Vec, _ int, _ *action) bool {
-		exit, half, final = exit || at.X > -third, half || at.X > 0, final || at.X > third
-		box = box || pitch.InPenaltyArea(at)
+		far.exit, far.half, far.final = far.exit || at.X > -third, far.half || at.X > 0, far.final || at.X > third
+		far.box = far.box || pitch.InPenaltyArea(at)
 		return true
 	})
-	count(&s.Exit, exit)
-	count(&s.Half, half)
-	count(&s.Final, final)
-	count(&s.Box, box)
+	return far
+}
+
+// add counts how far a possession from the own third gets.
+func (s *startSums) add(r *record, pitch model.Pitch) {
+	s.N++
+	far := r.reach(pitch)
+	count(&s.Half, far.half)
+	count(&s.Final, far.final)
+	count(&s.Box, far.box)
+	count(&s.Shots, r.p.Shot)
+	completed := 0
+	for i := range r.actions {
+		switch a := &r.actions[i]; a.kind {
+		case pass:
+			s.Attempted++
+			if a.done {
+				completed++
+			}
+		case shot:
+			s.Chances += integer(r.p.Chance)
+		}
+	}
+	s.Completed += int64(completed)
+	s.Chain[min(completed, longChain)]++
+	s.Active += r.active()
+}
+
+// active is the time from the first to the last own action, ticks.
+func (r *record) active() int64 { return int64(r.actions[len(r.actions)-1].tick - r.first().tick) }
+
+// outcome counts how far a build-up possession gets and how it ends.
+func (s *sums) outcome(r *record, pitch model.Pitch) {
+	far := r.reach(pitch)
+	count(&s.Exit, far.exit)
+	count(&s.Half, far.half)
+	count(&s.Final, far.final)
+	count(&s.Box, far.box)
 	count(&s.Shots, r.p.Shot)
 	count(&s.Goals, r.p.Goal)
 	s.Ends[r.p.End]++
@@ -102,7 +137,7 @@ func (s *sums) outcome(r *record, pitch model.Pitch) {
 	s.Completed += int64(completed)
 	s.Chain[min(completed, longChain)]++
 	s.Crosses += crosses
-	s.Active += int64(r.actions[len(r.actions)-1].tick - r.first().tick)
+	s.Active += r.active()
 }
 
 func integer(x float64) int64 { return int64(math.Round(x / micro)) }
@@ -117,7 +152,7 @@ func (s *sums) mix(r *record, pitch model.Pitch) {
 		}
 		third := pitch.ThirdOf(a.from.X)
 		if a.ptype <= high {
-			s.Mix[third][a.ptype][directionOf(a)]++
+			s.Mix[third][a.ptype][directionOf(a.from, a.end, mixSector)]++
 			s.Length[third][a.ptype].add(dist(a.from, a.end), lengthBin)
 		}
 		if a.done && a.next >= 0 {
@@ -128,14 +163,23 @@ func (s *sums) mix(r *record, pitch model.Pitch) {
 	}
 }
 
-// directionOf sorts a pass by its angle to the way of the attack: forward within 45
-// degrees of it, back beyond 135.
-func directionOf(a *action) direction {
-	dx, dy := a.end.X-a.from.X, math.Abs(a.end.Y-a.from.Y)
+// Sectors of directions, rad: how far from straight ahead a pass still counts as forward,
+// and from straight back as back. The full tables say 45 degrees. Those of the mix do not
+// say; their counts are those of 60: of the ground passes of 5 to 10 m out of the middle
+// third, whose angles are spread almost evenly, 0.38 are forward and 0.33 sideways, where
+// the full tables have 0.29 and 0.50.
+const (
+	completionSector = math.Pi / 4
+	mixSector        = math.Pi / 3
+)
+
+// directionOf sorts the way from one place to another by its angle to the way of the attack.
+func directionOf(from, to r2.Vec, sector float64) direction {
+	angle := math.Atan2(math.Abs(to.Y-from.Y), to.X-from.X)
 	switch {
-	case dx > dy:
+	case angle < sector:
 		return forward
-	case -dx > dy:
+	case angle > math.Pi-sector:
 		return back
 	}
 	return sideways
@@ -199,6 +243,7 @@ func (s *sums) passes(r *record, pitch model.Pitch) {
 		case ground, high:
 			band := bandOf(dist(a.from, a.end), bands[:])
 			s.Passes[a.ptype][third][band].add(a.done)
+			s.Aimed[a.ptype][third][directionOf(a.from, a.end, completionSector)].add(a.done)
 			if a.ptype == high {
 				s.Kept[third][band].add(r.kept(i))
 			}

@@ -46,10 +46,18 @@ func TestOutcome(t *testing.T) {
 		"possession_outcomes/build_up/passes_attempted":     3,
 		"pass_chain_length/build_up/2":                      1,
 		"share_of_starts/build_up":                          1,
-		// Lengths 16.97, 18.79 and 26.93 m; the first and second go sideways, by 45 degrees, and down the pitch.
+		"possession_outcomes/own_third_start/halfway":       0,
+		"possession_outcomes/own_third_start/duration_s":    14,
+		"pass_chain_length/own_third_start/2":               1,
+		"pass_chain_length/own_third_start/1":               0,
+		// Lengths 16.97, 18.79 and 26.93 m; the first and second go forward by 45 degrees and sideways, the third up the pitch.
 		"pass_completion/ground/own/15-20":            1,
+		"pass_completion/ground/own/any":              1,
+		"pass_completion/ground/own/sideways/any":     1,
+		"pass_completion/high/middle/any":             0,
 		"pass_completion/high/middle/25-30":           0,
-		"pass_mix_build_up/own/ground/sideways/share": 1,
+		"pass_mix_build_up/own/ground/sideways/share": 0.5,
+		"pass_mix_build_up/own/ground/forward/share":  0.5,
 		"pass_mix_build_up/middle/high/forward/share": 1,
 		"pass_to_next_action_s/own/mean":              2.25, // 30 and 15 ticks
 		"pass_completion_build_up/ground":             1,
@@ -61,6 +69,36 @@ func TestOutcome(t *testing.T) {
 		"time_on_ball/mean":                           (1.8 + 4.5 + 2.0) / 3,
 		"pass_completion/high_kept/25-30":             math.NaN(), // too few to weigh
 	})
+}
+
+// TestOwnThirdStart: a possession whose second pass is cut out begins in the own third and
+// is no build-up possession.
+func TestOwnThirdStart(t *testing.T) {
+	events := append(buildUpEvents()[:5], opponent(event(sim.EventEnd, 60, 3, -5)))
+	wants(t, measured(&sim.Possession{End: sim.EndIntercepted, Ticks: 60}, events), map[string]float64{
+		"share_of_starts/build_up":                             0,
+		"pass_chain_length/own_third_start/1":                  1,
+		"possession_outcomes/own_third_start/passes_attempted": 2,
+		"possession_outcomes/own_third_start/passes_completed": 1,
+		"possession_outcomes/own_third_start/shot":             0,
+	})
+}
+
+// TestDirection: 50 degrees off straight ahead is forward for the mix and sideways for
+// completion, 130 likewise back and sideways.
+func TestDirection(t *testing.T) {
+	for _, c := range []struct {
+		degrees         float64
+		mix, completion direction
+	}{{44, forward, forward}, {50, forward, sideways}, {61, sideways, sideways}, {130, back, sideways}, {136, back, back}} {
+		for _, side := range []float64{1, -1} {
+			angle := c.degrees * math.Pi / 180
+			from, to := r2.Vec{X: 3, Y: 4}, r2.Vec{X: 3 + 10*math.Cos(angle), Y: 4 + side*10*math.Sin(angle)}
+			if m, d := directionOf(from, to, mixSector), directionOf(from, to, completionSector); m != c.mix || d != c.completion {
+				t.Errorf("%v degrees: %v in the mix, %v in completion", c.degrees, m, d)
+			}
+		}
+	}
 }
 
 // entryEvents go on from two passes in the own half: a high ball from (-20, -5) is

@@ -11,8 +11,9 @@ import (
 // movementSums are what tracking data see: players with the ball from reception to
 // release, the block and the speeds of all. They come from all possessions.
 type movementSums struct {
-	Receive, Release [numThirds]hist // nearest opponent, metreBin
-	Hold             [numThirds]hist // time on the ball, ticks
+	Receive, Release [numThirds]hist                // nearest opponent, metreBin
+	Found            [numThirds][numDirections]hist // the same at the reception of a pass that is not high, metreBin
+	Hold             [numThirds]hist                // time on the ball, ticks
 	HoldSum          [numThirds]total
 	Tight            [numThirds]part         // an opponent within 4 m at reception
 	OneTouch         [len(gapBands) + 1]part // by the nearest opponent at reception
@@ -74,6 +75,7 @@ func (m *movementSums) possession(p *sim.Possession, events []sim.Event, pitch m
 		case e.Kind == sim.EventReceive:
 			if before != nil {
 				m.playedBack(before, e)
+				m.found(before, pass, e, pitch)
 			}
 			got = e
 		case e.Kind == sim.EventPass || e.Kind == sim.EventShot || e.Kind == sim.EventLoose:
@@ -122,6 +124,14 @@ func (m *movementSums) spell(got, left, pass *sim.Event, pitch model.Pitch) {
 	m.SwitchNear5.add(left.Near < 5)
 	if hold >= heldFor {
 		m.SwitchClosing.add(closing, cm)
+	}
+}
+
+// found adds how near an opponent is to the man a pass finds, by the third in which the
+// passer got the ball and the direction from there; tracking does not say where he let it go.
+func (m *movementSums) found(before, pass, got *sim.Event, pitch model.Pitch) {
+	if pass.Pass != sim.HighPass {
+		m.Found[pitch.ThirdOf(before.From.X)][directionOf(before.From, got.From, mixSector)].add(got.Near, metreBin)
 	}
 }
 

@@ -117,8 +117,9 @@ const numThirds, numLanes = int(model.NumThirds), int(model.NumLanes)
 // exported and an integer in the end, so that groups merge exactly
 // (stats.AddIntegers).
 type sums struct {
-	Possessions, OwnStarts int64
-	Spells                 [numThirds]part // on the ball, with a marked carry
+	Possessions int64
+	Spells      [numThirds]part // on the ball, with a marked carry
+	Starts      startSums
 
 	// Build-up possessions.
 	BuildUp              int64
@@ -142,6 +143,7 @@ type sums struct {
 
 	// All possessions.
 	Passes    [2]passesByThird
+	Aimed     [2][numThirds][numDirections]part
 	Kept      passesByThird // high passes
 	Switch    [2][numThirds]part
 	Switched  [numThirds][numAfters]part
@@ -152,6 +154,16 @@ type sums struct {
 	Losses [len(lossFrom)][2]lossSums // middle, outer thirds of the width
 
 	Movement movementSums
+}
+
+// startSums are possessions that begin in the own third with a ground pass or a carry,
+// build-up possessions and others.
+type startSums struct {
+	N                            int64
+	Half, Final, Box, Shots      int64
+	Chances                      int64 // micro
+	Active, Completed, Attempted int64
+	Chain                        [longChain + 1]int64
 }
 
 // lossFrom are the bands of the place of a loss: where they begin, m.

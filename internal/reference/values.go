@@ -43,7 +43,8 @@ func (v values) league(s *sums) {
 	v.losses(s)
 	v.players(&s.Movement)
 	v.block(&s.Movement)
-	v.ratio(s.BuildUp, s.OwnStarts, 1, "share_of_starts/build_up")
+	v.starts(&s.Starts)
+	v.ratio(s.BuildUp, s.Starts.N, 1, "share_of_starts/build_up")
 	for t, p := range s.Spells {
 		v.part(p, "carries/share_of_ball_spells", model.Third(t).String())
 	}
@@ -88,6 +89,21 @@ func (v values) outcomes(s *sums) {
 func (v values) chains(s *sums) {
 	for k := 2; k <= longChain; k++ {
 		v.ratio(s.Chain[k], s.BuildUp, 1, "pass_chain_length/build_up", chainName(k))
+	}
+}
+
+// starts are the figures of all possessions that begin in the own third.
+func (v values) starts(s *startSums) {
+	const table = "possession_outcomes/own_third_start"
+	for name, k := range map[string]int64{"halfway": s.Half, "final_third": s.Final, "box": s.Box, "shot": s.Shots} {
+		v.ratio(k, s.N, 1, table, name)
+	}
+	v.ratio(s.Chances, s.N, micro, table, "goal")
+	v.ratio(s.Active, s.N, sim.TickSeconds, table, "duration_s")
+	v.ratio(s.Completed, s.N, 1, table, "passes_completed")
+	v.ratio(s.Attempted, s.N, 1, table, "passes_attempted")
+	for k := range 4 {
+		v.ratio(s.Chain[k], s.N, 1, "pass_chain_length/own_third_start", chainName(k))
 	}
 }
 
