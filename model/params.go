@@ -38,7 +38,7 @@ type Params struct {
 	// First touch and interception.
 	TouchSpeed    float64 `unit:"logit per m/s" lo:"0" hi:"0.5" source:"harder with each m/s above the usual arrival; set by miscontrols"`
 	TouchPressure float64 `unit:"logit" lo:"0" hi:"4" source:"harder at full pressure; set by miscontrols"`
-	TouchHigh     float64 `unit:"logit" lo:"0" hi:"3" source:"harder out of the air; set by possession kept after high passes"`
+	TouchHigh     float64 `unit:"logit" lo:"0" hi:"4" source:"harder out of the air; set by possession kept after high passes"`
 	StealHold     float64 `unit:"share" lo:"0.3" hi:"1" source:"intercepted ground balls that the opponent controls at once; the rest deflect; set by ends out of play"`
 	ClearDeep     float64 `unit:"share" lo:"0" hi:"1" source:"balls won under full pressure on the own goal line that are cleared; fades with pressure and over ClearWithin; set by ends out of play"`
 	BlockChance   float64 `unit:"share" lo:"0" hi:"1" source:"balls played straight at a man in front of them that he blocks; set by crosses completed and ends out of play"`
@@ -60,6 +60,7 @@ type Params struct {
 
 	// Choice.
 	Sharpness    float64 `unit:"share" lo:"0.02" hi:"0.5" source:"scale of the logit as a share of the ball's worth; set by pass mix and progress"`
+	Stake        float64 `unit:"share" lo:"0" hi:"1" source:"of the feared price of a loss that counts beside the ball's worth in what is at stake; set by completion by direction and pass chains (Pappalardo et al. 2019)"`
 	Misjudge     float64 `unit:"logit" lo:"0" hi:"1.5" source:"sd of the carrier's error about a pass's success; assumed"`
 	HighDoubt    float64 `unit:"logit" lo:"0" hi:"4" source:"sd of the passer's error about the success of a ball through the air; set by high passes completed by length (Pappalardo et al. 2019)"`
 	CrossSight   float64 `unit:"share" lo:"0" hi:"1" source:"the same for crosses; set by crosses completed (Pappalardo et al. 2019)"`
@@ -132,26 +133,26 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.22, AreaEdge: 1.47, KeeperRate: 3,
-		SetReaction: 0.518, AimReaction: 0.277, WatchReaction: 0.69, Shield: 0.877, HeadHeight: 2.4, HeadRate: 0.822, FootHeight: 0.8,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.15, AreaEdge: 1.28, KeeperRate: 3,
+		SetReaction: 0.488, AimReaction: 0.281, WatchReaction: 0.635, Shield: 0.673, HeadHeight: 2.4, HeadRate: 0.611, FootHeight: 0.8,
 
-		LengthError: 0.0747, LoftError: 0.0685, FullPower: 0.41, PressureError: 1.23, WeakFootError: 1.35, TurnError: 0.6,
+		LengthError: 0.0844, LoftError: 0.0732, FullPower: 0.179, PressureError: 1.52, WeakFootError: 1.35, TurnError: 0.6,
 		OneTouchError: 1.25, ArrivalSpeed: 8.62,
 
-		TouchSpeed: 0.12, TouchPressure: 2.77, TouchHigh: 2.49, StealHold: 0.475, ClearDeep: 0.95, BlockChance: 0.94, AerialGap: 0.524, HeaderHold: 0.365,
+		TouchSpeed: 0.12, TouchPressure: 3.26, TouchHigh: 2.47, StealHold: 0.456, ClearDeep: 1, BlockChance: 0.978, AerialGap: 0.69, HeaderHold: 0.422,
 
-		ChallengeRange: 2, ChallengeRate: 1.37, RunInto: 0.607, AreaHaste: 5.28, DuelWon: 0.0624, DuelLoose: 0.448, PutOut: 3.08, FoulByDefence: 0.218,
-		FoulByAttack: 0.0513, BeatenFor: 1, TakeOnWin: 0.5,
+		ChallengeRange: 2, ChallengeRate: 1.15, RunInto: 0.835, AreaHaste: 5.11, DuelWon: 0.0503, DuelLoose: 0.455, PutOut: 3.45, FoulByDefence: 0.19,
+		FoulByAttack: 0.0503, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.177, Misjudge: 0.358, HighDoubt: 0.57, CrossSight: 0.252, OwnDoubt: 0.864, FreeWorth: 0.153, ActTime: 0.393, GoalSide: 0.13, RestWorth: 0.397, OneTouch: 0.993, Alarm: 0.291, HoldShare: 0.623,
-		HoldSpread: 0.711, Impatience: 0.508, Look: 0.969, NearTaste: 0.16, HighForward: 0.116, HighGain: 28.9, ForwardTaste: -0.0194,
-		HighTaste: -5.43, HighPressed: 2.48, StrongSide: 0.12, SwitchTaste: -2.27, LowCross: -2.28, CrossTaste: 0.958, LossFear: 2.16, LossShape: 0.0885, ShotTaste: 0.62, ShotShape: 0.74, ShotUrge: -3.55, KeepTaste: -1.63, KeepTight: 0.3,
+		Sharpness: 0.163, Stake: 0.204, Misjudge: 0.305, HighDoubt: 0.633, CrossSight: 0.263, OwnDoubt: 0.912, FreeWorth: 0.0735, ActTime: 0.315, GoalSide: 0.123, RestWorth: 0.403, OneTouch: 0.967, Alarm: 0.202, HoldShare: 0.609,
+		HoldSpread: 0.828, Impatience: 0.615, Look: 1.12, NearTaste: 0.145, HighForward: 0.13, HighGain: 32.9, ForwardTaste: -0.0157,
+		HighTaste: -5.56, HighPressed: 2.11, StrongSide: 0.12, SwitchTaste: -0.1, LowCross: -2.93, CrossTaste: 1.57, LossFear: 3, LossShape: 0.115, ShotTaste: 0.555, ShotShape: 0.741, ShotUrge: -3.04, KeepTaste: -1.48, KeepTight: 0.217,
 
-		CarrySpeed: 3.05, JogSpeed: 3.35, RunSpeed: 8.84, ComeNear: 0.8, Stagger: 0.991, OfferReach: 3.51,
+		CarrySpeed: 3.43, JogSpeed: 3.25, RunSpeed: 8.47, ComeNear: 0.74, Stagger: 0.4, OfferReach: 3.62,
 
-		PullGain: 0.0947, LegsLag: 1.77, SeeDelay: 0.25, LineLag: 0.73, LineFall: 0.398, StepUp: 2.07, GiveGround: 7.88, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.02,
-		MarkLeash: 3.66, EngageRange: 16.2, CloseSpeed: 1.04, PressSpeed: 6.8, TravelSpeed: 4.15, JockeyAt: 2.19, PressAt: 2, FirstLineOff: 8.13, GoAlong: 0.745,
-		ShowOff: 0.00176, PressLoyal: 0.731, PressLeash: 2.22, PressUp: 3.76, PressHold: 1.54, CounterPress: 7.72, DeepTight: 0.0327,
+		PullGain: 0.102, LegsLag: 1.53, SeeDelay: 0.25, LineLag: 0.742, LineFall: 0.314, StepUp: 2.61, GiveGround: 7.85, LineUp: 3, LineDrop: 6.5, ZoneReach: 4,
+		MarkLeash: 4.53, EngageRange: 12.4, CloseSpeed: 1.04, PressSpeed: 7.3, TravelSpeed: 4.15, JockeyAt: 2.19, PressAt: 1.88, FirstLineOff: 8.1, GoAlong: 0.685,
+		ShowOff: 0.0017, PressLoyal: 0.834, PressLeash: 2.25, PressUp: 3.88, PressHold: 1.54, CounterPress: 7.83, DeepTight: 0.121,
 	}
 }
 

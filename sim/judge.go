@@ -369,7 +369,8 @@ func (w *world) bare(x float64) float64 {
 // against what they have; a sharper mind has a smaller one.
 func (w *world) scale() float64 {
 	p := own(w.onBall, w.ball)
-	return w.par.Sharpness * threat(p.X, p.Y, w.pitch) * math.Exp(-w.able[w.carrier].Value[model.Decisions])
+	stake := threat(p.X, p.Y, w.pitch) + w.par.Stake*w.par.LossFear*w.price.at(p.X, p.Y, w.pitch)
+	return w.par.Sharpness * stake * math.Exp(-w.able[w.carrier].Value[model.Decisions])
 }
 
 // tilt is what the plan adds to the log odds of taking the ball to a place.

@@ -51,7 +51,7 @@ func (w *world) receive(b int) {
 	if f.pass {
 		w.trk.completed(w, b)
 	}
-	if f.height > w.par.FootHeight && gap < w.par.AerialGap {
+	if f.height > w.par.FootHeight && gap < headedWithin {
 		if w.execution.Float64() > w.headerHold(b, opponent) {
 			// A header that finds nobody is a ball given away, not a duel lost.
 			w.knock(b, 4, 9)
@@ -65,6 +65,10 @@ func (w *world) receive(b int) {
 	}
 	w.control(b, false)
 }
+
+// headedWithin is how near an opponent keeps a man from bringing down a ball at the height
+// of his head, m: he heads it on. Common practice, no source.
+const headedWithin = 2.0
 
 // runsOut reports whether a man gets to the ball so fast and so near a line that he
 // cannot stop it inside.

@@ -24,7 +24,7 @@ var goalStills = []still{
 			before("shoot", "pass RW"),
 			before("shoot", "pass LCM"),
 			before("shoot", "carry on"),
-			before("shoot", "stand").known(waits),
+			before("shoot", "stand"),
 			before("shoot", "take on"),
 		},
 	},

@@ -18,7 +18,7 @@ import (
 var free = []string{
 	"HeadRate", "LengthError", "LoftError", "FullPower", "PressureError", "TouchPressure", "TouchHigh", "StealHold", "ClearDeep", "HeaderHold",
 	"ChallengeRate", "DuelWon", "DuelLoose", "PutOut", "FoulByDefence", "FoulByAttack", "RunInto", "AreaHaste",
-	"Sharpness", "Misjudge", "FreeWorth", "ActTime", "GoalSide", "OneTouch", "Alarm", "HoldShare", "HoldSpread", "Look", "Impatience",
+	"Sharpness", "Stake", "Misjudge", "FreeWorth", "ActTime", "GoalSide", "OneTouch", "Alarm", "HoldShare", "HoldSpread", "Look", "Impatience",
 	"HighTaste", "HighPressed", "HighForward", "SwitchTaste", "ForwardTaste", "NearTaste", "LossFear", "CrossTaste", "ShotTaste", "ShotShape", "ShotUrge",
 	"CarrySpeed", "JogSpeed", "RunSpeed", "OfferReach", "ComeNear",
 	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "PressAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "GoAlong", "DeepTight",
@@ -29,9 +29,9 @@ var free = []string{
 // freePress are the levels of pressing of the library's blocks, by tercile: the
 // line of engagement (m) and the intensity.
 var freePress = []parameter{
-	{"high.Height", 97.1, 75, 100, 5}, {"high.Intensity", 0.68, 0.45, 0.95, 0.08},
-	{"middle.Height", 80.5, 60, 85, 5}, {"middle.Intensity", 0.412, 0.25, 0.55, 0.06},
-	{"low.Height", 42.4, 35, 65, 5}, {"low.Intensity", 0.0703, 0.05, 0.35, 0.05},
+	{"high.Height", 95.8, 75, 100, 5}, {"high.Intensity", 0.689, 0.45, 0.95, 0.08},
+	{"middle.Height", 82.4, 60, 85, 5}, {"middle.Intensity", 0.38, 0.25, 0.55, 0.06},
+	{"low.Height", 43.9, 35, 65, 5}, {"low.Intensity", 0.0569, 0.05, 0.35, 0.05},
 }
 
 // parameter is one dimension of the search.

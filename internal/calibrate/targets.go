@@ -30,6 +30,7 @@ var weights = map[string]float64{
 	"possession_outcomes/build_up/lost_in_middle":  2,
 	"possession_outcomes/build_up/lost_in_final":   2,
 	"possession_outcomes/build_up/duration_s":      2,
+	"possession_outcomes/own_third_start/halfway":  2,
 	"turnover_cost/-52.5/opponent_goal_within_20s": 3,
 	"turnover_cost/-35/opponent_goal_within_20s":   3,
 	"turnover_cost/-17.5/opponent_goal_within_20s": 3,
