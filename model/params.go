@@ -38,11 +38,11 @@ type Params struct {
 	// First touch and interception.
 	TouchSpeed    float64 `unit:"logit per m/s" lo:"0" hi:"0.5" source:"harder with each m/s above the usual arrival; set by miscontrols"`
 	TouchPressure float64 `unit:"logit" lo:"0" hi:"4" source:"harder at full pressure; set by miscontrols"`
-	TouchHigh     float64 `unit:"logit" lo:"0" hi:"4" source:"harder out of the air; set by possession kept after high passes"`
+	TouchHigh     float64 `unit:"logit" lo:"0" hi:"3" source:"harder out of the air; set by possession kept after high passes"`
 	StealHold     float64 `unit:"share" lo:"0.3" hi:"1" source:"intercepted ground balls that the opponent controls at once; the rest deflect; set by ends out of play"`
 	ClearDeep     float64 `unit:"share" lo:"0" hi:"1" source:"balls won under full pressure on the own goal line that are cleared; fades with pressure and over ClearWithin; set by ends out of play"`
 	BlockChance   float64 `unit:"share" lo:"0" hi:"1" source:"balls played straight at a man in front of them that he blocks; set by crosses completed and ends out of play"`
-	AerialGap     float64 `unit:"m" lo:"0.5" hi:"2.5" source:"how near an opponent must be to jump for the same ball; set by aerial duels lost 0.031 (Pappalardo et al. 2019)"`
+	AerialGap     float64 `unit:"m" lo:"0.5" hi:"2.5" source:"how near an opponent must be to jump for the same ball as a defender who gets to it; set by aerial duels lost 0.031 (Pappalardo et al. 2019)"`
 	HeaderHold    float64 `unit:"share" lo:"0.1" hi:"0.9" source:"contested headers won that find a team-mate or stay; set by high passes completed 0.56, kept 0.39"`
 
 	// Duels.
@@ -59,7 +59,7 @@ type Params struct {
 	TakeOnWin      float64 `unit:"share" lo:"0.3" hi:"0.7" source:"take-ons won between average players; attacking ground duels won 0.50 (Pappalardo et al. 2019)"`
 
 	// Choice.
-	Sharpness    float64 `unit:"share" lo:"0.02" hi:"0.5" source:"scale of the logit as a share of the ball's worth; set by pass mix and progress"`
+	Sharpness    float64 `unit:"share" lo:"0.02" hi:"0.5" source:"scale of the logit as a share of what is at stake; set by pass mix and progress"`
 	Stake        float64 `unit:"share" lo:"0" hi:"1" source:"of the feared price of a loss that counts beside the ball's worth in what is at stake; set by completion by direction and pass chains (Pappalardo et al. 2019)"`
 	Misjudge     float64 `unit:"logit" lo:"0" hi:"1.5" source:"sd of the carrier's error about a pass's success; assumed"`
 	HighDoubt    float64 `unit:"logit" lo:"0" hi:"4" source:"sd of the passer's error about the success of a ball through the air; set by high passes completed by length (Pappalardo et al. 2019)"`

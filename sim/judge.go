@@ -364,9 +364,10 @@ func (w *world) bare(x float64) float64 {
 	return expTable.at(w.par.RestWorth * (usualBehind(x, w.halfL) - float64(behind)))
 }
 
-// scale is the difference in goals that multiplies the odds of a choice by e: a
-// share of what the ball is worth where it is, since people weigh options
-// against what they have; a sharper mind has a smaller one.
+// scale is the difference in goals that multiplies the odds of a choice by e: a share of what
+// is at stake, the ball's worth where it is and Stake of the price of losing it there, since
+// people weigh options against what they stand to win and lose; a sharper mind has a smaller
+// one. The plan's risk changes what he fears, not how sharply he chooses.
 func (w *world) scale() float64 {
 	p := own(w.onBall, w.ball)
 	stake := threat(p.X, p.Y, w.pitch) + w.par.Stake*w.par.LossFear*w.price.at(p.X, p.Y, w.pitch)

@@ -66,8 +66,9 @@ func (w *world) receive(b int) {
 	w.control(b, false)
 }
 
-// headedWithin is how near an opponent keeps a man from bringing down a ball at the height
-// of his head, m: he heads it on. Common practice, no source.
+// headedWithin is how near an opponent makes a ball above the foot a contested one for the man
+// who gets to it, m: whether he keeps it is a matter of heading, not of his first touch. Common
+// practice, no source.
 const headedWithin = 2.0
 
 // runsOut reports whether a man gets to the ball so fast and so near a line that he

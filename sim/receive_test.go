@@ -8,8 +8,9 @@ import (
 	"playout/model"
 )
 
-// A ball at the height of the head is headed on by a man with an opponent on him, and
-// brought down by one without; a ball at his feet is no header. Common practice, no source.
+// A ball above the foot is contested by an opponent near the man who gets to it, and then kept
+// only if the header finds somebody; from further off, or at his feet, his touch decides. Common
+// practice, no source.
 func TestHeadedOn(t *testing.T) {
 	sc := model.AverageScenario()
 	par := model.DefaultParams()

@@ -10,7 +10,8 @@ import (
 
 // What is at stake for a carrier is the ball's worth and, as far as Stake says, the price of
 // losing it: on the edge of the own penalty area, where the ball is worth little and its loss
-// is dear, the second counts for much; in front of the other goal for little.
+// is dear, the second counts for much; in front of the other goal for little. LossShape is
+// set in full, so that the price differs from place to place as the table has it.
 func TestStake(t *testing.T) {
 	sc := model.AverageScenario()
 	grows := func(x float64) float64 {

@@ -24,7 +24,7 @@ func (v values) passes(s *sums) {
 		}
 		v.thirds(whole(&s.Passes[p]), table, name)
 		for third := range numThirds {
-			for d, x := range s.Aimed[p][third] {
+			for d, x := range s.Directed[p][third] {
 				v.part(x, table, name, model.Third(third).String(), directionNames[d], "any")
 			}
 		}

@@ -16,8 +16,7 @@
 // or a carry and have two completed passes that start and end in the own half.
 // Rates of goals are mean chances of the shots, which promise as many goals with less
 // noise. The price of a loss comes from the one possession that the opponent
-// plays after it. A pass is forward in the mix of passes within 60 degrees of straight
-// ahead, in completion by direction within 45 (see directionOf).
+// plays after it. A pass is forward within 60 degrees of straight ahead (see sector).
 //
 // What tracking sees comes from every reception and from samples of the block:
 // spells on the ball end with the release or the loss.

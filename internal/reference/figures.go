@@ -91,6 +91,7 @@ func shipped() []Figure {
 	rates("possession_outcomes", "value", join("possessions", "figure"))
 	rates("pass_chain_length", "rate", join("possessions", "completed_passes"))
 	rates("pass_completion", "rate", completionName)
+	out = append(out, completionByThird()...)
 	for _, r := range rows("pass_kept") {
 		name := "pass_completion/high_kept/"
 		if r["start_third"] != "any" {
@@ -151,6 +152,39 @@ func completionName(table string, r map[string]string) string {
 		}
 	}
 	return strings.Join(append(parts, r["length_m"]), "/")
+}
+
+// completionByThird is the completion of passes of every length by third, and by third and
+// direction: the means of the table's bands of length, weighed with their passes; likewise
+// its lowest and highest competition, which is a judgement.
+func completionByThird() []Figure {
+	index := map[string]int{}
+	var out []Figure
+	for _, r := range rows("pass_completion") {
+		if r["start_third"] == "any" || !slices.Contains(bandNames[:], r["length_m"]) {
+			continue
+		}
+		name := strings.Join([]string{"pass_completion", r["ptype"], r["start_third"], r["direction"], "any"}, "/")
+		name = strings.Replace(name, "/any/any", "/any", 1)
+		i, ok := index[name]
+		if !ok {
+			i = len(out)
+			index[name] = i
+			out = append(out, Figure{Name: name, Source: eventData + "; mean of the bands of length", Judged: true})
+		}
+		f, n, x := &out[i], number(r, "n"), number(r, "rate")
+		low, high := x, x
+		if r["comp_min"] != "" {
+			low, high = number(r, "comp_min"), number(r, "comp_max")
+		}
+		f.n += n
+		f.Value, f.Low, f.High = f.Value+n*x, f.Low+n*low, f.High+n*high
+	}
+	for i := range out {
+		f := &out[i]
+		f.Value, f.Low, f.High = f.Value/f.n, f.Low/f.n, f.High/f.n
+	}
+	return out
 }
 
 // turnoverName is the place of the loss and what follows; a corridor is named by its

@@ -77,8 +77,6 @@ func TestNames(t *testing.T) {
 		"pass_mix_build_up/own/ground/forward/share":         0.3966,
 		"pass_completion/high_kept/40-50":                    0.41643,
 		"pass_completion/high_kept/own/any":                  0.34694,
-		"pass_completion/ground/own/any":                     0.91957,
-		"pass_completion/ground/middle/sideways/any":         0.9406,
 		"possession_outcomes/own_third_start/halfway":        0.45795,
 		"pass_chain_length/own_third_start/1":                0.21425,
 		"shot_conversion/1/6-11":                             0.14746,

@@ -152,7 +152,7 @@ func (s *sums) mix(r *record, pitch model.Pitch) {
 		}
 		third := pitch.ThirdOf(a.from.X)
 		if a.ptype <= high {
-			s.Mix[third][a.ptype][directionOf(a.from, a.end, mixSector)]++
+			s.Mix[third][a.ptype][directionOf(a.from, a.end)]++
 			s.Length[third][a.ptype].add(dist(a.from, a.end), lengthBin)
 		}
 		if a.done && a.next >= 0 {
@@ -163,18 +163,15 @@ func (s *sums) mix(r *record, pitch model.Pitch) {
 	}
 }
 
-// Sectors of directions, rad: how far from straight ahead a pass still counts as forward,
-// and from straight back as back. The full tables say 45 degrees. Those of the mix do not
-// say; their counts are those of 60: of the ground passes of 5 to 10 m out of the middle
-// third, whose angles are spread almost evenly, 0.38 are forward and 0.33 sideways, where
-// the full tables have 0.29 and 0.50.
-const (
-	completionSector = math.Pi / 4
-	mixSector        = math.Pi / 3
-)
+// sector is how far from straight ahead a pass still counts as forward, and from straight
+// back as back, rad. The tables do not say; their counts are those of 60 degrees: of the
+// ground passes of 5 to 10 m out of the middle third (pass_completion.csv), whose angles are
+// spread almost evenly, 0.38 are forward and 0.33 sideways. With 45 degrees it is 0.29 and
+// 0.50 (the longer tables they come from, which name their sectors).
+const sector = math.Pi / 3
 
 // directionOf sorts the way from one place to another by its angle to the way of the attack.
-func directionOf(from, to r2.Vec, sector float64) direction {
+func directionOf(from, to r2.Vec) direction {
 	angle := math.Atan2(math.Abs(to.Y-from.Y), to.X-from.X)
 	switch {
 	case angle < sector:
@@ -243,7 +240,7 @@ func (s *sums) passes(r *record, pitch model.Pitch) {
 		case ground, high:
 			band := bandOf(dist(a.from, a.end), bands[:])
 			s.Passes[a.ptype][third][band].add(a.done)
-			s.Aimed[a.ptype][third][directionOf(a.from, a.end, completionSector)].add(a.done)
+			s.Directed[a.ptype][third][directionOf(a.from, a.end)].add(a.done)
 			if a.ptype == high {
 				s.Kept[third][band].add(r.kept(i))
 			}

@@ -53,6 +53,7 @@ func TestOutcome(t *testing.T) {
 		// Lengths 16.97, 18.79 and 26.93 m; the first and second go forward by 45 degrees and sideways, the third up the pitch.
 		"pass_completion/ground/own/15-20":            1,
 		"pass_completion/ground/own/any":              1,
+		"pass_completion/ground/own/forward/any":      1,
 		"pass_completion/ground/own/sideways/any":     1,
 		"pass_completion/high/middle/any":             0,
 		"pass_completion/high/middle/25-30":           0,
@@ -84,18 +85,14 @@ func TestOwnThirdStart(t *testing.T) {
 	})
 }
 
-// TestDirection: 50 degrees off straight ahead is forward for the mix and sideways for
-// completion, 130 likewise back and sideways.
+// TestDirection: within 60 degrees of straight ahead is forward, of straight back back.
 func TestDirection(t *testing.T) {
-	for _, c := range []struct {
-		degrees         float64
-		mix, completion direction
-	}{{44, forward, forward}, {50, forward, sideways}, {61, sideways, sideways}, {130, back, sideways}, {136, back, back}} {
+	for degrees, want := range map[float64]direction{0: forward, 59: forward, 61: sideways, 119: sideways, 121: back, 180: back} {
 		for _, side := range []float64{1, -1} {
-			angle := c.degrees * math.Pi / 180
+			angle := degrees * math.Pi / 180
 			from, to := r2.Vec{X: 3, Y: 4}, r2.Vec{X: 3 + 10*math.Cos(angle), Y: 4 + side*10*math.Sin(angle)}
-			if m, d := directionOf(from, to, mixSector), directionOf(from, to, completionSector); m != c.mix || d != c.completion {
-				t.Errorf("%v degrees: %v in the mix, %v in completion", c.degrees, m, d)
+			if d := directionOf(from, to); d != want {
+				t.Errorf("%v degrees to side %v: %v, want %v", degrees, side, directionNames[d], directionNames[want])
 			}
 		}
 	}

@@ -12,7 +12,7 @@ import (
 // release, the block and the speeds of all. They come from all possessions.
 type movementSums struct {
 	Receive, Release [numThirds]hist                // nearest opponent, metreBin
-	Found            [numThirds][numDirections]hist // the same at the reception of a pass that is not high, metreBin
+	Found            [numThirds][numDirections]hist // the same at the reception of a ground pass, by where its passer got the ball
 	Hold             [numThirds]hist                // time on the ball, ticks
 	HoldSum          [numThirds]total
 	Tight            [numThirds]part         // an opponent within 4 m at reception
@@ -130,8 +130,8 @@ func (m *movementSums) spell(got, left, pass *sim.Event, pitch model.Pitch) {
 // found adds how near an opponent is to the man a pass finds, by the third in which the
 // passer got the ball and the direction from there; tracking does not say where he let it go.
 func (m *movementSums) found(before, pass, got *sim.Event, pitch model.Pitch) {
-	if pass.Pass != sim.HighPass {
-		m.Found[pitch.ThirdOf(before.From.X)][directionOf(before.From, got.From, mixSector)].add(got.Near, metreBin)
+	if pass.Pass == sim.GroundPass {
+		m.Found[pitch.ThirdOf(before.From.X)][directionOf(before.From, got.From)].add(got.Near, metreBin)
 	}
 }
 

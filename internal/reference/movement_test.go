@@ -114,20 +114,20 @@ func TestStandardised(t *testing.T) {
 	}
 }
 
-// TestFound: a man who got the ball at (-30, 0) finds one 10 m ahead with an opponent 5 m
-// off; the high ball that follows does not count.
+// TestFound: a man who got the ball at (-30, 0) and carried it into the middle third finds one
+// ahead of where he got it, with an opponent 5 m off; the high ball that follows does not count.
 func TestFound(t *testing.T) {
 	first, second, third := event(sim.EventReceive, 10, -30, 0), event(sim.EventReceive, 30, -20, 3), event(sim.EventReceive, 70, 20, 3)
 	second.Near, third.Near = 5, 2
 	var m movementSums
-	m.possession(&sim.Possession{Ticks: 90}, []sim.Event{first, passAt(20, -28, 0, sim.GroundPass), second,
+	m.possession(&sim.Possession{Ticks: 90}, []sim.Event{first, passAt(20, -16, 8, sim.GroundPass), second,
 		passAt(40, -18, 3, sim.HighPass), third, event(sim.EventEnd, 90, 22, 3)}, model.DefaultPitch)
 	v := values{}
 	v.players(&m)
-	if x := v["nearest_defender/reception/own/forward"]; x.N != 1 || math.Abs(x.Value-5.1) > 0.1+1e-9 {
+	if x := v["nearest_defender/pass_from/own/forward"]; x.N != 1 || math.Abs(x.Value-5.1) > 0.1+1e-9 {
 		t.Errorf("found %+v, want one opponent 5 m off", x)
 	}
-	if x := v["nearest_defender/reception/own/sideways"]; x.N != 0 {
+	if x := v["nearest_defender/pass_from/own/sideways"]; x.N != 0 {
 		t.Errorf("%d found sideways", x.N)
 	}
 }

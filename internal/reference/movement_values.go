@@ -17,7 +17,7 @@ func (v values) players(m *movementSums) {
 		third := model.Third(t).String()
 		v.quantile(m.Receive[t][:], 0.5, metreBin, "nearest_defender/reception", third)
 		for d, h := range m.Found[t] {
-			v.quantile(h[:], 0.5, metreBin, "nearest_defender/reception", third, directionNames[d])
+			v.quantile(h[:], 0.5, metreBin, "nearest_defender/pass_from", third, directionNames[d])
 		}
 		v.quantile(m.Release[t][:], 0.5, metreBin, "nearest_defender/release", third)
 		v.part(m.Tight[t], "nearest_defender/reception", third, "below_4m")

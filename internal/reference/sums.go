@@ -143,7 +143,7 @@ type sums struct {
 
 	// All possessions.
 	Passes    [2]passesByThird
-	Aimed     [2][numThirds][numDirections]part
+	Directed  [2][numThirds][numDirections]part
 	Kept      passesByThird // high passes
 	Switch    [2][numThirds]part
 	Switched  [numThirds][numAfters]part

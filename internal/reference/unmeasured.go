@@ -14,7 +14,7 @@ var reasons = []struct {
 	{names("possession_outcomes/build_up/end_clearance", "possession_outcomes/build_up/end_completed_pass_then_lost"),
 		"one in a thousand possessions; the engine does not tell it from an interception"},
 	{names("pass_chain_length/build_up/0", "pass_chain_length/build_up/1"), "none, by the definition of a build-up possession"},
-	{direction3, "by direction and length: held by direction and by length apart"},
+	{byDirectionAndLength, "by direction and length: held by direction and by length apart"},
 	{few("pass_completion/", 1000), "fewer than 1,000 passes in the reference"},
 	{rare("pass_mix_build_up/", 0.01), "fewer than one pass in a hundred"},
 	{few("turnover_cost/", 1000), "fewer than 1,000 losses in the reference"},
@@ -72,8 +72,8 @@ func rare(table string, x float64) func(*Figure) bool {
 	}
 }
 
-// direction3 matches completion by direction and length.
-func direction3(f *Figure) bool {
+// byDirectionAndLength matches completion by direction in a band of length.
+func byDirectionAndLength(f *Figure) bool {
 	if !strings.HasPrefix(f.Name, "pass_completion/") || strings.HasSuffix(f.Name, "/any") {
 		return false
 	}
