@@ -164,8 +164,7 @@ func completionByThird() []Figure {
 		if r["start_third"] == "any" || !slices.Contains(bandNames[:], r["length_m"]) {
 			continue
 		}
-		name := strings.Join([]string{"pass_completion", r["ptype"], r["start_third"], r["direction"], "any"}, "/")
-		name = strings.Replace(name, "/any/any", "/any", 1)
+		name := strings.TrimSuffix(completionName("pass_completion", r), r["length_m"]) + "any"
 		i, ok := index[name]
 		if !ok {
 			i = len(out)

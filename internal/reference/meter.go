@@ -37,7 +37,7 @@ func (m *meter) Possession(p *sim.Possession, events []sim.Event) {
 		s.Starts.add(r, m.pitch)
 	}
 	if class == buildUp {
-		s.BuildUp++
+		s.BuildUp.add(r, m.pitch)
 		s.outcome(r, m.pitch)
 		s.mix(r, m.pitch)
 		s.entry(r, m.pitch)
@@ -65,26 +65,20 @@ func (s *sums) spells(r *record, pitch model.Pitch) {
 	}
 }
 
-// reach is how far a possession gets.
-type reach struct{ exit, half, final, box bool }
-
-func (r *record) reach(pitch model.Pitch) (far reach) {
+// add counts how far a possession gets, with how many passes and in what time.
+func (s *progressSums) add(r *record, pitch model.Pitch) {
 	third := pitch.Length / 6
+	var exit, half, final, box bool
 	r.visit(func(at r2.Vec, _ int, _ *action) bool {
-		far.exit, far.half, far.final = far.exit || at.X > -third, far.half || at.X > 0, far.final || at.X > third
-		far.box = far.box || pitch.InPenaltyArea(at)
+		exit, half, final = exit || at.X > -third, half || at.X > 0, final || at.X > third
+		box = box || pitch.InPenaltyArea(at)
 		return true
 	})
-	return far
-}
-
-// add counts how far a possession from the own third gets.
-func (s *startSums) add(r *record, pitch model.Pitch) {
 	s.N++
-	far := r.reach(pitch)
-	count(&s.Half, far.half)
-	count(&s.Final, far.final)
-	count(&s.Box, far.box)
+	count(&s.Exit, exit)
+	count(&s.Half, half)
+	count(&s.Final, final)
+	count(&s.Box, box)
 	count(&s.Shots, r.p.Shot)
 	completed := 0
 	for i := range r.actions {
@@ -100,44 +94,24 @@ func (s *startSums) add(r *record, pitch model.Pitch) {
 	}
 	s.Completed += int64(completed)
 	s.Chain[min(completed, longChain)]++
-	s.Active += r.active()
+	s.Active += int64(r.actions[len(r.actions)-1].tick - r.first().tick)
 }
 
-// active is the time from the first to the last own action, ticks.
-func (r *record) active() int64 { return int64(r.actions[len(r.actions)-1].tick - r.first().tick) }
-
-// outcome counts how far a build-up possession gets and how it ends.
+// outcome counts how a build-up possession ends, and its passes and shots by kind.
 func (s *sums) outcome(r *record, pitch model.Pitch) {
-	far := r.reach(pitch)
-	count(&s.Exit, far.exit)
-	count(&s.Half, far.half)
-	count(&s.Final, far.final)
-	count(&s.Box, far.box)
-	count(&s.Shots, r.p.Shot)
-	count(&s.Goals, r.p.Goal)
 	s.Ends[r.p.End]++
 	if r.p.End.Lost() {
 		s.LostIn[pitch.ThirdOf(r.p.Place.X)]++
 	}
-	completed, crosses := 0, int64(0)
 	for i := range r.actions {
 		switch a := &r.actions[i]; a.kind {
 		case pass:
-			s.Attempted++
-			if a.done {
-				completed++
-			}
 			s.BuildUpPasses[a.ptype].add(a.done)
-			count(&crosses, a.ptype == crossed)
+			count(&s.Crosses, a.ptype == crossed)
 		case shot:
 			s.XG += integer(a.xg)
-			s.Chances += integer(r.p.Chance)
 		}
 	}
-	s.Completed += int64(completed)
-	s.Chain[min(completed, longChain)]++
-	s.Crosses += crosses
-	s.Active += r.active()
 }
 
 func integer(x float64) int64 { return int64(math.Round(x / micro)) }

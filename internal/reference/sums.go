@@ -119,27 +119,21 @@ const numThirds, numLanes = int(model.NumThirds), int(model.NumLanes)
 type sums struct {
 	Possessions int64
 	Spells      [numThirds]part // on the ball, with a marked carry
-	Starts      startSums
+	Starts      progressSums    // possessions that begin in the own third with a ground pass or a carry
 
-	// Build-up possessions.
-	BuildUp              int64
-	Exit, Half, Final    int64
-	Box, Shots, Goals    int64
-	XG                   int64 // micro
-	Chances              int64 // of scoring, finishing and keeper included, micro
-	Ends                 [sim.NumEnds]int64
-	LostIn               [numThirds]int64
-	Active               int64 // first to last own action, ticks
-	Completed, Attempted int64
-	Chain                [longChain + 1]int64
-	BuildUpPasses        [numPassTypes]part
-	Mix                  [numThirds][2][numDirections]int64
-	Length               [numThirds][2]hist
-	NextAction           [numThirds]hist // ticks
-	NextSum              [numThirds]total
-	Crosses              int64
-	Entries              [numLanes]entrySums
-	ActsThere            int64 // entries after which another own action follows in the final third
+	// Build-up possessions, the part of them with two passes completed in the own half.
+	BuildUp       progressSums
+	XG            int64 // micro
+	Ends          [sim.NumEnds]int64
+	LostIn        [numThirds]int64
+	BuildUpPasses [numPassTypes]part
+	Mix           [numThirds][2][numDirections]int64
+	Length        [numThirds][2]hist
+	NextAction    [numThirds]hist // ticks
+	NextSum       [numThirds]total
+	Crosses       int64
+	Entries       [numLanes]entrySums
+	ActsThere     int64 // entries after which another own action follows in the final third
 
 	// All possessions.
 	Passes    [2]passesByThird
@@ -156,14 +150,15 @@ type sums struct {
 	Movement movementSums
 }
 
-// startSums are possessions that begin in the own third with a ground pass or a carry,
-// build-up possessions and others.
-type startSums struct {
-	N                            int64
-	Half, Final, Box, Shots      int64
-	Chances                      int64 // micro
-	Active, Completed, Attempted int64
-	Chain                        [longChain + 1]int64
+// progressSums are how far possessions get, in how many passes and how much time.
+type progressSums struct {
+	N                      int64
+	Exit, Half, Final, Box int64
+	Shots                  int64
+	Chances                int64 // of scoring, finishing and keeper included, micro
+	Active                 int64 // first to last own action, ticks
+	Completed, Attempted   int64
+	Chain                  [longChain + 1]int64
 }
 
 // lossFrom are the bands of the place of a loss: where they begin, m.

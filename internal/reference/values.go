@@ -33,7 +33,7 @@ func (v values) quantile(h []int64, p, width float64, name ...string) {
 // league are the figures of the pool of all settings.
 func (v values) league(s *sums) {
 	v.outcomes(s)
-	v.chains(s)
+	v.chains(&s.BuildUp, "build_up", 2, longChain)
 	v.passes(s)
 	v.mix(s)
 	v.entries(s)
@@ -43,27 +43,48 @@ func (v values) league(s *sums) {
 	v.losses(s)
 	v.players(&s.Movement)
 	v.block(&s.Movement)
-	v.starts(&s.Starts)
-	v.ratio(s.BuildUp, s.Starts.N, 1, "share_of_starts/build_up")
+	v.progress(&s.Starts, ownStarts)
+	v.lengths(&s.Starts, ownStarts)
+	v.chains(&s.Starts, "own_third_start", 0, 3)
+	v.ratio(s.BuildUp.N, s.Starts.N, 1, "share_of_starts/build_up")
 	for t, p := range s.Spells {
 		v.part(p, "carries/share_of_ball_spells", model.Third(t).String())
 	}
 }
 
-// progress are the rates that possession_outcomes and press_intensity share.
-func (v values) progress(s *sums, table ...string) {
+// ownStarts is the table of all possessions that begin in the own third.
+const ownStarts = "possession_outcomes/own_third_start"
+
+// progress are the rates that every table of how far possessions get has.
+func (v values) progress(s *progressSums, table ...string) {
 	for name, k := range map[string]int64{
 		"exit_own_third": s.Exit, "halfway": s.Half, "final_third": s.Final, "box": s.Box, "shot": s.Shots,
-		"lost_in_own": s.LostIn[model.OwnThird], "lost_in_middle": s.LostIn[model.MiddleThird], "lost_in_final": s.LostIn[model.FinalThird],
 	} {
-		v.ratio(k, s.BuildUp, 1, append(table, name)...)
+		v.ratio(k, s.N, 1, append(table, name)...)
 	}
 	// The mean chance of scoring: as many goals as fall, with less noise.
-	v.ratio(s.Chances, s.BuildUp, micro, append(table, "goal")...)
+	v.ratio(s.Chances, s.N, micro, append(table, "goal")...)
+}
+
+// lost are the losses of build-up possessions by third.
+func (v values) lost(s *sums, table ...string) {
+	for t, k := range s.LostIn {
+		v.ratio(k, s.BuildUp.N, 1, append(table, "lost_in_"+model.Third(t).String())...)
+	}
+}
+
+// lengths are how long possessions last, in time and passes.
+func (v values) lengths(s *progressSums, table string) {
+	v.ratio(s.Active, s.N, sim.TickSeconds, table, "duration_s")
+	v.ratio(s.Completed, s.N, 1, table, "passes_completed")
+	v.ratio(s.Attempted, s.N, 1, table, "passes_attempted")
 }
 
 // pressed are the figures against one tercile of pressing.
-func (v values) pressed(p Press, s *sums) { v.progress(s, "press_intensity", p.String()) }
+func (v values) pressed(p Press, s *sums) {
+	v.progress(&s.BuildUp, "press_intensity", p.String())
+	v.lost(s, "press_intensity", p.String())
+}
 
 // endNames are the names that the reference tables give to ends.
 var endNames = [sim.NumEnds]string{
@@ -75,35 +96,20 @@ var endNames = [sim.NumEnds]string{
 
 func (v values) outcomes(s *sums) {
 	const table = "possession_outcomes/build_up"
-	v.progress(s, table)
+	v.progress(&s.BuildUp, table)
+	v.lost(s, table)
+	v.lengths(&s.BuildUp, table)
 	for e, name := range endNames {
 		if name != "" {
-			v.ratio(s.Ends[e], s.BuildUp, 1, table, name)
+			v.ratio(s.Ends[e], s.BuildUp.N, 1, table, name)
 		}
 	}
-	v.ratio(s.Active, s.BuildUp, sim.TickSeconds, table, "duration_s")
-	v.ratio(s.Completed, s.BuildUp, 1, table, "passes_completed")
-	v.ratio(s.Attempted, s.BuildUp, 1, table, "passes_attempted")
 }
 
-func (v values) chains(s *sums) {
-	for k := 2; k <= longChain; k++ {
-		v.ratio(s.Chain[k], s.BuildUp, 1, "pass_chain_length/build_up", chainName(k))
-	}
-}
-
-// starts are the figures of all possessions that begin in the own third.
-func (v values) starts(s *startSums) {
-	const table = "possession_outcomes/own_third_start"
-	for name, k := range map[string]int64{"halfway": s.Half, "final_third": s.Final, "box": s.Box, "shot": s.Shots} {
-		v.ratio(k, s.N, 1, table, name)
-	}
-	v.ratio(s.Chances, s.N, micro, table, "goal")
-	v.ratio(s.Active, s.N, sim.TickSeconds, table, "duration_s")
-	v.ratio(s.Completed, s.N, 1, table, "passes_completed")
-	v.ratio(s.Attempted, s.N, 1, table, "passes_attempted")
-	for k := range 4 {
-		v.ratio(s.Chain[k], s.N, 1, "pass_chain_length/own_third_start", chainName(k))
+// chains are the shares of possessions with from to to completed passes.
+func (v values) chains(s *progressSums, possessions string, from, to int) {
+	for k := from; k <= to; k++ {
+		v.ratio(s.Chain[k], s.N, 1, "pass_chain_length", possessions, chainName(k))
 	}
 }
 
@@ -216,7 +222,7 @@ func (v values) shots(s *sums) {
 	for b, name := range shotBandNames {
 		v.ratio(of[b], all, 1, "shot_conversion/share", name)
 	}
-	v.ratio(s.XG, s.Shots, micro, "xg_per_shot/build_up")
+	v.ratio(s.XG, s.BuildUp.Shots, micro, "xg_per_shot/build_up")
 }
 
 // chainName names a number of completed passes as the table does.
