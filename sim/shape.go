@@ -28,14 +28,15 @@ var ShiftTimes = [...]float64{1, 1.5, 2, 2.5, 3, 4, 5}
 // shapeEvery ticks, and only when an Observer looks on. Histograms count samples;
 // the last bin takes all that lies beyond.
 type Shape struct {
-	Width    [model.NumThirds][ShapeBins]int64 // outfield players, m, by third of the ball
-	Attack   [model.NumThirds][ShapeBins]int64 // width of the team on the ball, likewise
-	Length   [ShapeBins]int64                  // m
-	Keeper   [ShapeBins]int64                  // keeper to last line, m
-	LastGap  [ShapeBins]int64                  // last line to midfield, m
-	FirstGap [ShapeBins]int64                  // midfield to first line, m
-	Hull     [ShapeBins]int64                  // area of the convex hull, HullBin
-	Run      [2 * ShapeBins]int64              // mean speed of a run off the ball, RunBin
+	Width    [model.NumThirds][ShapeBins]int64    // outfield players, m, by third of the ball
+	Attack   [model.NumThirds][ShapeBins]int64    // width of the team on the ball, likewise
+	Length   [ShapeBins]int64                     // m
+	Keeper   [ShapeBins]int64                     // keeper to last line, m
+	LastGap  [ShapeBins]int64                     // last line to midfield, m
+	FirstGap [ShapeBins]int64                     // midfield to first line, m
+	Hull     [ShapeBins]int64                     // area of the convex hull, HullBin
+	Marked   [model.NumThirds][3][ShapeBins]int64 // nearest opponent of a team-mate of the man on the ball, m: see marking
+	Run      [2 * ShapeBins]int64                 // mean speed of a run off the ball, RunBin
 	Height   HeightSum
 	Shift    [len(ShiftTimes)]ShiftSum
 }
@@ -106,7 +107,41 @@ func (t *tracker) sampleShape(w *world) {
 	s.Height.H += h
 	s.Height.DD += d * d
 	s.Height.DH += d * h
+	w.marking(&s.Marked[third])
 	t.shift(w, sum/10, own(def, w.ball).Y)
+}
+
+// A team-mate is looked at from mateFrom to mateTo away from the ball, m.
+const (
+	mateFrom = 3.0
+	mateTo   = 30.0
+)
+
+// marking adds how far the nearest opponent is from each outfield team-mate near the ball,
+// whether he gets it or not: those within 60 degrees of straight ahead of it, those square of
+// it and those behind.
+func (w *world) marking(h *[3][ShapeBins]int64) {
+	ball := own(w.onBall, w.ball)
+	def := 11 * (1 - w.onBall)
+	for b := 11*w.onBall + 1; b < 11*w.onBall+11; b++ {
+		p := own(w.onBall, w.pos[b])
+		d := dist(p, ball)
+		if d < mateFrom || d > mateTo {
+			continue
+		}
+		side := 1
+		switch cos := (p.X - ball.X) / d; {
+		case cos > 0.5:
+			side = 0
+		case cos < -0.5:
+			side = 2
+		}
+		near := math.Inf(1)
+		for o := def + 1; o < def+11; o++ {
+			near = min(near, dist2(w.pos[o], w.pos[b]))
+		}
+		h[side][bin(math.Sqrt(near))]++
+	}
 }
 
 // spread is the width of a team's outfield players, m.

@@ -61,3 +61,25 @@ func TestObserverChangesNothing(t *testing.T) {
 		}
 	}
 }
+
+// TestMarking: a man 10 m ahead of the ball has an opponent at 2 m, one square of it at 5 m,
+// one behind it at 7 m; who is on the ball or far from it is not counted.
+func TestMarking(t *testing.T) {
+	w := worldWith(func(*model.Params) {})
+	w.ball = r2.Vec{}
+	for b := range w.pos {
+		w.pos[b] = r2.Vec{X: -50}
+	}
+	place := func(mate, opponent int, at r2.Vec, near float64) {
+		w.pos[mate], w.pos[opponent] = at, r2.Vec{X: at.X, Y: at.Y + near}
+	}
+	w.pos[1] = r2.Vec{X: 0.5}
+	place(2, 13, r2.Vec{X: 10}, 2)
+	place(3, 14, r2.Vec{Y: 20}, 5)
+	place(4, 15, r2.Vec{X: -12, Y: -3}, -7)
+	var h, want [3][ShapeBins]int64
+	want[0][2], want[1][5], want[2][7] = 1, 1, 1
+	if w.marking(&h); h != want {
+		t.Errorf("%v, want %v", h, want)
+	}
+}

@@ -15,12 +15,13 @@ type movementSums struct {
 	Found            [numThirds][numDirections]hist // the same at the reception of a ground pass, by where its passer got the ball
 	Hold             [numThirds]hist                // time on the ball, ticks
 	HoldSum          [numThirds]total
-	Tight            [numThirds]part         // an opponent within 4 m at reception
-	OneTouch         [len(gapBands) + 1]part // by the nearest opponent at reception
-	Reached          [numThirds]part         // an opponent came within 2 m
-	ReachedFrom4     [numThirds]part         // of receptions with nobody within 4 m
-	Closing          [numThirds]total        // of spells held for 1 s, cm/s
-	Carried          total                   // mean speed of the carrier in them, cm/s
+	Tight            [numThirds]part          // an opponent within 4 m at reception
+	OneTouch         [len(gapBands) + 1]part  // by the nearest opponent at reception
+	Held             [len(gapBands) + 1]total // time on the ball of the others, ticks
+	Reached          [numThirds]part          // an opponent came within 2 m
+	ReachedFrom4     [numThirds]part          // of receptions with nobody within 4 m
+	Closing          [numThirds]total         // of spells held for 1 s, cm/s
+	Carried          total                    // mean speed of the carrier in them, cm/s
 
 	LineBack, LineForward total // speed of the last line, cm/s, + up the pitch
 
@@ -102,7 +103,11 @@ func (m *movementSums) spell(got, left, pass *sim.Event, pitch model.Pitch) {
 	m.Hold[third].add(float64(held), 1)
 	m.HoldSum[third].add(float64(held), 1)
 	m.Tight[third].add(got.Near < fromFar)
-	m.OneTouch[gapBand(got.Near)].add(hold < oneTouchWithin)
+	band, firstTime := gapBand(got.Near), hold < oneTouchWithin
+	m.OneTouch[band].add(firstTime)
+	if !firstTime {
+		m.Held[band].add(float64(held), 1)
+	}
 	m.Reached[third].add(left.Closest < near)
 	if got.Near >= fromFar {
 		m.ReachedFrom4[third].add(left.Closest < near)

@@ -25,6 +25,7 @@ func TestSpell(t *testing.T) {
 		"nearest_defender/release/middle":            5.1,
 		"nearest_defender/reception/middle/below_4m": 0,
 		"time_on_ball/one_touch/nearest/above_8m":    0,
+		"time_on_ball/held/nearest/above_8m":         2,
 		"press_broadcast/below_2m/middle":            1,
 		"press_broadcast/below_2m/middle/from_4m":    1,
 		"time_on_ball/middle/mean":                   2,

@@ -16,8 +16,11 @@ func (v values) players(m *movementSums) {
 	for t := range numThirds {
 		third := model.Third(t).String()
 		v.quantile(m.Receive[t][:], 0.5, metreBin, "nearest_defender/reception", third)
-		for d, h := range m.Found[t] {
-			v.quantile(h[:], 0.5, metreBin, "nearest_defender/pass_from", third, directionNames[d])
+		for d, name := range directionNames {
+			v.quantile(m.Found[t][d][:], 0.5, metreBin, "nearest_defender/pass_from", third, name)
+			if model.Third(t) != model.FinalThird {
+				v.quantile(m.Shape.Marked[t][d][:], 0.5, 1, "nearest_defender/team_mates", third, name)
+			}
 		}
 		v.quantile(m.Release[t][:], 0.5, metreBin, "nearest_defender/release", third)
 		v.part(m.Tight[t], "nearest_defender/reception", third, "below_4m")
@@ -36,6 +39,7 @@ func (v values) players(m *movementSums) {
 	}
 	for i, name := range [...]string{"below_2m", "2_to_4m", "4_to_8m", "above_8m"} {
 		v.part(m.OneTouch[i], "time_on_ball/one_touch/nearest", name)
+		v.mean(m.Held[i], sim.TickSeconds, "time_on_ball/held/nearest", name)
 		stats.AddIntegers(&touch, &m.OneTouch[i])
 	}
 	v.part(touch, "time_on_ball/one_touch")
