@@ -88,8 +88,8 @@ const (
 	AverageShiftDelay = 2.25
 	AverageShiftSpeed = 3.2
 	AverageLoyalty    = 0.5
-	AveragePressAt    = 82
-	AverageIntensity  = 0.38
+	AveragePressAt    = 84
+	AverageIntensity  = 0.37
 )
 
 // AverageBlock is a league-average mid block in the given shape.

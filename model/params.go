@@ -70,6 +70,7 @@ type Params struct {
 	GoalSide     float64 `unit:"log" lo:"0" hi:"0.3" source:"worth of each opponent fewer goal-side of the ball than usual; assumed"`
 	RestWorth    float64 `unit:"log" lo:"0" hi:"0.5" source:"price of a loss for each team-mate fewer goal-side of the ball than usual; set by the directions of passes (Pappalardo et al. 2019)"`
 	OneTouch     float64 `unit:"share" lo:"0.6" hi:"1" source:"men with an opponent at their feet who mean to play the ball first time, and of others a share that fades with the distance; some then keep it. Set by the receptions played first time, 0.54 of those with an opponent within 2 m: movement tables"`
+	FirstTime    float64 `unit:"log odds" lo:"0" hi:"5" source:"how much a man who means to play the ball first time dislikes keeping it; set by the receptions played first time: movement tables"`
 	Alarm        float64 `unit:"share" lo:"0.1" hi:"0.8" source:"pressure at which the carrier looks for a way out at once; set by the receivers an opponent comes within 2 m of: movement tables"`
 	HoldShare    float64 `unit:"share" lo:"0.3" hi:"1.2" source:"median time to the first decision as a share of the plan's tempo; set by time on the ball"`
 	HoldSpread   float64 `unit:"log" lo:"0.2" hi:"1.2" source:"spread of it; median 1.1, q90 3.5 s: movement tables"`
@@ -127,32 +128,33 @@ type Params struct {
 	PressUp      float64 `unit:"m" lo:"0" hi:"10" source:"and brings the block up by; common practice, no source"`
 	PressHold    float64 `unit:"s" lo:"1" hi:"8" source:"a press lasts; movement tables: press duration q90 4.1 s"`
 	CounterPress float64 `unit:"s" lo:"1" hi:"8" source:"a team goes after a ball it has just lost for, at full intensity; movement tables: counter-press q90 3.8 s"`
+	BallTight    float64 `unit:"ratio" lo:"0" hi:"1" source:"growth of man loyalty towards the ball; nearest defender at the receptions of passes by direction: movement tables"`
 	DeepTight    float64 `unit:"ratio" lo:"0" hi:"1" source:"growth of man loyalty towards the own goal; nearest defender at reception 4.3 m in the last third"`
 }
 
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.15, AreaEdge: 1.28, KeeperRate: 3,
-		SetReaction: 0.488, AimReaction: 0.281, WatchReaction: 0.635, Shield: 0.673, HeadHeight: 2.4, HeadRate: 0.611, FootHeight: 0.8,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.16, AreaEdge: 1.26, KeeperRate: 3,
+		SetReaction: 0.489, AimReaction: 0.245, WatchReaction: 0.641, Shield: 0.684, HeadHeight: 2.4, HeadRate: 0.49, FootHeight: 0.8,
 
-		LengthError: 0.0844, LoftError: 0.0732, FullPower: 0.179, PressureError: 1.52, WeakFootError: 1.35, TurnError: 0.6,
-		OneTouchError: 1.25, ArrivalSpeed: 8.62,
+		LengthError: 0.0807, LoftError: 0.0776, FullPower: 0.133, PressureError: 1.47, WeakFootError: 1.35, TurnError: 0.6,
+		OneTouchError: 1.25, ArrivalSpeed: 8.24,
 
-		TouchSpeed: 0.12, TouchPressure: 3.26, TouchHigh: 2.47, StealHold: 0.456, ClearDeep: 1, BlockChance: 0.978, AerialGap: 0.69, HeaderHold: 0.422,
+		TouchSpeed: 0.12, TouchPressure: 3.09, TouchHigh: 2.48, StealHold: 0.513, ClearDeep: 0.956, BlockChance: 0.923, AerialGap: 0.596, HeaderHold: 0.439,
 
-		ChallengeRange: 2, ChallengeRate: 1.15, RunInto: 0.835, AreaHaste: 5.11, DuelWon: 0.0503, DuelLoose: 0.455, PutOut: 3.45, FoulByDefence: 0.19,
-		FoulByAttack: 0.0503, BeatenFor: 1, TakeOnWin: 0.5,
+		ChallengeRange: 2, ChallengeRate: 1.26, RunInto: 0.801, AreaHaste: 5.36, DuelWon: 0.0558, DuelLoose: 0.454, PutOut: 3.24, FoulByDefence: 0.192,
+		FoulByAttack: 0.0519, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.163, Stake: 0.204, Misjudge: 0.305, HighDoubt: 0.633, CrossSight: 0.263, OwnDoubt: 0.912, FreeWorth: 0.0735, ActTime: 0.315, GoalSide: 0.123, RestWorth: 0.403, OneTouch: 0.967, Alarm: 0.202, HoldShare: 0.609,
-		HoldSpread: 0.828, Impatience: 0.615, Look: 1.12, NearTaste: 0.145, HighForward: 0.13, HighGain: 32.9, ForwardTaste: -0.0157,
-		HighTaste: -5.56, HighPressed: 2.11, StrongSide: 0.12, SwitchTaste: -0.1, LowCross: -2.93, CrossTaste: 1.57, LossFear: 3, LossShape: 0.115, ShotTaste: 0.555, ShotShape: 0.741, ShotUrge: -3.04, KeepTaste: -1.48, KeepTight: 0.217,
+		Sharpness: 0.157, Stake: 0.208, Misjudge: 0.262, HighDoubt: 0.641, CrossSight: 0.269, OwnDoubt: 0.803, FreeWorth: 0.0896, ActTime: 0.323, GoalSide: 0.118, RestWorth: 0.411, OneTouch: 0.966, FirstTime: 1.2, Alarm: 0.199, HoldShare: 0.633,
+		HoldSpread: 0.836, Impatience: 0.615, Look: 1.17, NearTaste: 0.141, HighForward: 0.138, HighGain: 35.3, ForwardTaste: -0.0171,
+		HighTaste: -5.64, HighPressed: 1.86, StrongSide: 0.12, SwitchTaste: 0.0484, LowCross: -2.7, CrossTaste: 1.52, LossFear: 3.41, LossShape: 0.11, ShotTaste: 0.577, ShotShape: 0.745, ShotUrge: -3.05, KeepTaste: -1.23, KeepTight: 0.23,
 
-		CarrySpeed: 3.43, JogSpeed: 3.25, RunSpeed: 8.47, ComeNear: 0.74, Stagger: 0.4, OfferReach: 3.62,
+		CarrySpeed: 3.02, JogSpeed: 3.23, RunSpeed: 8.41, ComeNear: 0.754, Stagger: 0.385, OfferReach: 3.22,
 
-		PullGain: 0.102, LegsLag: 1.53, SeeDelay: 0.25, LineLag: 0.742, LineFall: 0.314, StepUp: 2.61, GiveGround: 7.85, LineUp: 3, LineDrop: 6.5, ZoneReach: 4,
-		MarkLeash: 4.53, EngageRange: 12.4, CloseSpeed: 1.04, PressSpeed: 7.3, TravelSpeed: 4.15, JockeyAt: 2.19, PressAt: 1.88, FirstLineOff: 8.1, GoAlong: 0.685,
-		ShowOff: 0.0017, PressLoyal: 0.834, PressLeash: 2.25, PressUp: 3.88, PressHold: 1.54, CounterPress: 7.83, DeepTight: 0.121,
+		PullGain: 0.105, LegsLag: 1.55, SeeDelay: 0.25, LineLag: 0.612, LineFall: 0.2, StepUp: 3.01, GiveGround: 8, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.71,
+		MarkLeash: 4.62, EngageRange: 12.1, CloseSpeed: 1.15, PressSpeed: 6.96, TravelSpeed: 3.92, JockeyAt: 2.12, PressAt: 1.92, FirstLineOff: 7.13, GoAlong: 0.706,
+		ShowOff: 0, PressLoyal: 0.817, PressLeash: 2.6, PressUp: 4.15, PressHold: 1.6, CounterPress: 7.73, BallTight: 0.606, DeepTight: 0.163,
 	}
 }
 

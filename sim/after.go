@@ -115,12 +115,12 @@ func (w *world) changeRoles(by Takeover) {
 	switch w.restart {
 	case inPlay:
 		w.rekey()
-		w.control(start, false)
+		w.control(start, received)
 	case fromHands:
-		w.control(start, true)
+		w.control(start, given)
 		w.think = max(w.think, w.tick+ticks(keeperHolds))
 	default:
-		w.control(start, true)
+		w.control(start, given)
 		w.think, w.stride = w.tick, 0
 	}
 }

@@ -16,7 +16,7 @@ func (w *world) decide() {
 		return
 	}
 	if w.tick < w.think {
-		if w.pressure < w.alarm() || w.tick-w.since < 3 || w.trk.alarmed {
+		if w.pressure < w.alarm() || w.tick-w.since < ticks(touchTime) || w.trk.alarmed {
 			return
 		}
 		w.trk.alarmed = true
@@ -226,10 +226,6 @@ func (w *world) keepOptions() {
 	}
 }
 
-// firstTime is how much a man who has decided to play the ball first time
-// dislikes keeping it, log odds; set by the share of one-touch play.
-const firstTime = 1.2
-
 // keep adds one way of keeping the ball. Every opponent who can be there before
 // the next look puts it at risk.
 func (w *world) keep(at r2.Vec, length float64, slot uint8) {
@@ -258,7 +254,7 @@ func (w *world) keep(at r2.Vec, length float64, slot uint8) {
 	o.worth = w.worthAt(at, margin+0.4, false, false) * expTable.at(w.par.KeepTight*min(max(margin, -1), 0))
 	o.score = w.value(o, chance, o.worth, at, w.par.Misjudge) + w.tilt(at) + w.strongSide(at) + w.par.KeepTaste
 	if w.tick-w.since <= 1 {
-		o.score -= firstTime // he meant to play it first time
+		o.score -= w.par.FirstTime // he meant to play it first time
 	}
 	if late := float64(w.tick-w.since)*TickSeconds - w.team(w.onBall).Plan.Tempo; late > 0 {
 		o.score -= w.par.Impatience * late

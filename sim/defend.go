@@ -232,6 +232,10 @@ func (w *world) goingBack() bool {
 	return w.fly.pass && s*(w.fly.flight.Origin.X-w.fly.where.X) > stepBack
 }
 
+// backSpeed is the fastest that men who are out of place run back while enough are behind
+// the ball, m/s: q90 of recovering defenders (movement tables).
+const backSpeed = 6.2
+
 // goalSideBy is how far goal-side of the ball all but the first line want to be,
 // m; common practice, no source.
 const goalSideBy = 4.0
@@ -291,7 +295,7 @@ func (w *world) holdSlot(def, i int, ball r2.Vec) {
 	w.target[body] = w.inside(own(def, p), 0.5)
 	w.cap[body] = w.effort(body) + 0.8
 	if d := dist(w.pos[body], w.target[body]); d > 3 && (behind || slot.Row == 0) {
-		w.cap[body] = max(w.cap[body], min(w.par.RunSpeed, 2+0.7*d))
+		w.cap[body] = max(w.cap[body], min(backSpeed, 2+0.7*d))
 	}
 }
 

@@ -119,9 +119,13 @@ func (w *world) takeOutlets(def int) (taken [11]bool) {
 	}
 }
 
+// nextWithin is how near the ball an opponent may have it next, m: nine ground passes in ten
+// are shorter (Pappalardo et al. 2019).
+const nextWithin = 30.0
+
 // tighten draws a defender from his slot towards the goal side of the opponent
-// he looks after: further the more he is loyal to the man and the nearer the
-// play is to his goal.
+// he looks after: further the more he is loyal to the man, the nearer the man is to
+// the ball and the nearer the play is to his goal.
 func (w *world) tighten(def, i int, p, a r2.Vec, block *model.Block) r2.Vec {
 	goal := r2.Vec{X: -w.halfL}
 	to := towards(a, goal, r2.Vec{X: -1})
@@ -130,6 +134,9 @@ func (w *world) tighten(def, i int, p, a r2.Vec, block *model.Block) r2.Vec {
 	loyal := min(block.ManLoyalty+w.par.DeepTight*deep, 1)
 	if behind := a.X - own(def, w.ball).X; behind > 0 && w.def.stance == compact {
 		loyal *= max(1-behind/8, 0.2) // who is behind the ball threatens nothing yet
+	}
+	if far := dist(a, own(def, w.ball)); far < nextWithin {
+		loyal = min(loyal+w.par.BallTight*(1-far/nextWithin), 1) // he may have it next
 	}
 	leash := w.par.MarkLeash * (0.5 + loyal)
 	if w.def.stance == pressing {

@@ -38,7 +38,11 @@ func (w *world) begin() {
 	w.emit(Event{Kind: EventStart, Team: att, Player: who, Other: nobody, From: at, To: at})
 	w.fly = delivery{from: nobody, aim: nobody, winner: nobody}
 	w.trk.begin(w, at)
-	w.control(w.carrier, true)
+	how := given
+	if kind == model.FromRegain {
+		how = won
+	}
+	w.control(w.carrier, how)
 }
 
 // lineUp places both teams in their shapes for a ball at at with body c.

@@ -73,7 +73,6 @@ const (
 	length  = "passes pay for every metre (NearTaste), which the lengths of passes in the data ask for; standing and carrying pay nothing"
 	eager   = "shots have a taste of their own besides their worth, as the data's rate of shots asks, so a narrow angle deters too little"
 	blurred = "a cross is judged coarsely, as the data's completion asks, so a packed box deters too little"
-	comes   = "a carrier comes forward anyway while he looks up, so to decide on it adds next to nothing"
 )
 
 func TestStills(t *testing.T) {

@@ -18,10 +18,10 @@ import (
 var free = []string{
 	"HeadRate", "LengthError", "LoftError", "FullPower", "PressureError", "TouchPressure", "TouchHigh", "StealHold", "ClearDeep", "HeaderHold",
 	"ChallengeRate", "DuelWon", "DuelLoose", "PutOut", "FoulByDefence", "FoulByAttack", "RunInto", "AreaHaste",
-	"Sharpness", "Stake", "Misjudge", "FreeWorth", "ActTime", "GoalSide", "OneTouch", "Alarm", "HoldShare", "HoldSpread", "Look", "Impatience",
+	"Sharpness", "Stake", "Misjudge", "FreeWorth", "ActTime", "GoalSide", "OneTouch", "FirstTime", "Alarm", "HoldShare", "HoldSpread", "Look", "Impatience",
 	"HighTaste", "HighPressed", "HighForward", "SwitchTaste", "ForwardTaste", "NearTaste", "LossFear", "CrossTaste", "ShotTaste", "ShotShape", "ShotUrge",
 	"CarrySpeed", "JogSpeed", "RunSpeed", "OfferReach", "ComeNear",
-	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "PressAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "GoAlong", "DeepTight",
+	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "PressAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "GoAlong", "DeepTight", "BallTight",
 	"EngageRange", "LegsLag", "PullGain", "PressUp", "PressHold", "PressLoyal", "PressLeash",
 	"DefenceEdge", "AreaEdge", "AimReaction", "WatchReaction", "SetReaction", "Shield", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross", "HighDoubt", "HighGain", "AerialGap", "CrossSight", "CounterPress", "LossShape", "GiveGround", "OwnDoubt", "KeepTaste", "KeepTight",
 }
@@ -29,9 +29,9 @@ var free = []string{
 // freePress are the levels of pressing of the library's blocks, by tercile: the
 // line of engagement (m) and the intensity.
 var freePress = []parameter{
-	{"high.Height", 95.8, 75, 100, 5}, {"high.Intensity", 0.689, 0.45, 0.95, 0.08},
-	{"middle.Height", 82.4, 60, 85, 5}, {"middle.Intensity", 0.38, 0.25, 0.55, 0.06},
-	{"low.Height", 43.9, 35, 65, 5}, {"low.Intensity", 0.0569, 0.05, 0.35, 0.05},
+	{"high.Height", 91.9, 75, 100, 5}, {"high.Intensity", 0.716, 0.45, 0.95, 0.08},
+	{"middle.Height", 83.5, 60, 85, 5}, {"middle.Intensity", 0.374, 0.25, 0.55, 0.06},
+	{"low.Height", 42.8, 35, 65, 5}, {"low.Intensity", 0.0745, 0.05, 0.35, 0.05},
 }
 
 // parameter is one dimension of the search.

@@ -41,13 +41,13 @@ var weights = map[string]float64{
 // tables whose figures are many cells of one distribution, or rest on one match,
 // count for less each.
 var tableWeights = map[string]float64{
-	"pass_completion": 0.5, "pass_chain_length": 0.7, "pass_mix_build_up": 0.6, "press_intensity": 0.9,
+	"pass_completion": 0.4, "pass_chain_length": 0.7, "pass_mix_build_up": 0.6, "press_intensity": 0.9,
 	"final_third_entries": 0.8, "crosses": 0.5, "switches": 0.6, "shot_conversion": 0.3,
 	"pass_to_next_action_s": 0.7,
 }
 
 // leastTolerance keeps figures with a narrow spread from ruling the fit.
-const leastTolerance = 0.04
+const leastTolerance = 0.03
 
 func targets() []target {
 	var out []target

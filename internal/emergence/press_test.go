@@ -12,20 +12,17 @@ func highRegain(p *sim.Possession) float64 { return one(p.End.Lost() && p.Place.
 
 func offside(p *sim.Possession) float64 { return one(p.End == sim.EndOffside) }
 
-// Why neither a shot nor an entry after a beaten press is worth measurably more.
-const (
-	asFar   = "who has beaten the press gets to a shot more often, from about as far out: the last line is still in order"
-	fewMore = "the entries that end in a shot are hardly more: +0.0010 xG for each entry, standard error 0.0015, over 16,000 build-ups"
-)
+// Why a shot after a beaten press is not worth measurably more.
+const asFar = "who has beaten the press gets to a shot more often, from hardly nearer: the last line is still in order"
 
 // Law 8: who presses high wins more balls near the opponent's goal and, when the
 // press is beaten, gives away better chances. A chance is a shot, its worth xG.
 // Varied: last line and line of engagement, intensity and loyalty to the man.
 func TestHighPress(t *testing.T) {
-	compare(t, "08-low", "08-high", 8000,
+	compare(t, "08-low", "08-high", 42000,
 		claim{what: "balls won within 40 m of the goal", of: per(highRegain), says: rises},
 		claim{what: "xG of a shot", of: share(xg, shot), says: rises, miss: asFar},
-		claim{what: "xG of an entry", of: share(xg, entry), says: rises, miss: fewMore},
+		claim{what: "xG of an entry", of: share(xg, entry), says: rises},
 	)
 }
 
