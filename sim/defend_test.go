@@ -79,3 +79,22 @@ func TestLinesGoAlong(t *testing.T) {
 		}
 	}
 }
+
+// TestTightNearTheBall: a defender stands the nearer to his man the nearer this one is to the
+// ball, up to nextWithin. Common practice, no source.
+func TestTightNearTheBall(t *testing.T) {
+	w := worldWith(func(p *model.Params) { p.BallTight, p.MarkLeash = 0.6, 12 })
+	const def, i = int(model.Defence), 6
+	block := w.team(def).Block
+	block.ManLoyalty = 0.2
+	slot, man := r2.Vec{X: -10}, r2.Vec{X: -6}
+	before := 0.0
+	for k, far := range []float64{5, 15, 25, nextWithin, nextWithin + 10} {
+		w.ball = own(def, r2.Vec{X: man.X + far, Y: man.Y})
+		gap := dist(w.tighten(def, i, slot, man, &block), man)
+		if k > 0 && k < 4 && gap < before+0.2 || k == 4 && gap != before {
+			t.Errorf("%v m from the ball: %v m off the man, nearer it %v", far, gap, before)
+		}
+		before = gap
+	}
+}
