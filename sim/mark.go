@@ -132,10 +132,11 @@ func (w *world) tighten(def, i int, p, a r2.Vec, block *model.Block) r2.Vec {
 	at := r2.Vec{X: a.X + 1.5*to.X, Y: a.Y + 1.5*to.Y}
 	deep := min(max((45-(a.X+w.halfL))/35, 0), 1)
 	loyal := min(block.ManLoyalty+w.par.DeepTight*deep, 1)
-	if behind := a.X - own(def, w.ball).X; behind > 0 && w.def.stance == compact {
+	ball := own(def, w.ball)
+	if behind := a.X - ball.X; behind > 0 && w.def.stance == compact {
 		loyal *= max(1-behind/8, 0.2) // who is behind the ball threatens nothing yet
 	}
-	if far := dist(a, own(def, w.ball)); far < nextWithin {
+	if far := dist(a, ball); far < nextWithin {
 		loyal = min(loyal+w.par.BallTight*(1-far/nextWithin), 1) // he may have it next
 	}
 	leash := w.par.MarkLeash * (0.5 + loyal)

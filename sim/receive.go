@@ -151,17 +151,17 @@ func (w *world) taken(b int) {
 	w.knock(b, 6, 18)
 }
 
-// hold is how a player comes to have the ball.
-type hold uint8
+// gaining is how a player comes to have the ball.
+type gaining uint8
 
 const (
-	received hold = iota // it came to him
-	won                  // the possession starts with a ball he has just won
-	given                // it starts with a ball that has waited for him
+	received gaining = iota // it came to him
+	won                     // the possession starts with a ball he has just won
+	given                   // it starts with a ball that has waited for him
 )
 
 // control gives the ball to body b of the team on the ball, under control.
-func (w *world) control(b int, how hold) {
+func (w *world) control(b int, how gaining) {
 	if how != received {
 		w.rekey()
 	}
@@ -175,15 +175,15 @@ func (w *world) control(b int, how hold) {
 	w.comeOut(b, gap)
 	first, wait := w.choice.Float64(), w.choice.NormFloat64()
 	plan := &w.team(w.onBall).Plan
-	time := w.par.HoldShare * plan.Tempo * math.Exp(w.par.HoldSpread*wait)
+	hold := w.par.HoldShare * plan.Tempo * math.Exp(w.par.HoldSpread*wait)
 	header := w.fly.height > w.par.FootHeight
 	switch {
 	case how == given:
-		w.think = w.tick + ticks(time)
+		w.think = w.tick + ticks(hold)
 	case header || first < w.par.OneTouch*math.Exp(-gap/firstTimeFade)*model.AverageTempo/plan.Tempo:
 		w.think = w.tick
 	default:
-		w.think = w.tick + max(ticks(time*(1+unhurried*max(gap-roomy, 0))), ticks(touchTime))
+		w.think = w.tick + max(ticks(hold*(1+unhurried*max(gap-roomy, 0))), ticks(touchTime))
 	}
 	if w.breaking(b) || w.inRange() {
 		w.think = min(w.think, w.tick+w.nextLook()) // no time to dally

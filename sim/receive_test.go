@@ -50,7 +50,7 @@ func TestWonBall(t *testing.T) {
 	w.pos[2], w.pos[13] = r2.Vec{X: -30}, r2.Vec{X: -29}
 	w.ball = w.pos[2]
 	const n = 400
-	firstTime := func(how hold) float64 {
+	firstTime := func(how gaining) float64 {
 		count := 0.0
 		for id := range n {
 			w.p.ID = id

@@ -7,8 +7,8 @@
 // expected side of zero. A claim without any truth in it would pass by luck with
 // probability 1e-4, so that one or more of the about 30 claims do so has probability
 // 3e-3 at most. The numbers of possessions are chosen so that the effects as measured
-// are more than the interval asks for, by a sixth at least and many of them twice as much:
-// some room for changes of the engine's parameters. Seeds are fixed, so a test does not
+// are more than the interval asks for, by a twelfth at least and some of them twice as much:
+// a little room for changes of the engine's parameters. Seeds are fixed, so a test does not
 // fluctuate from run to run.
 //
 // A claim that does not come out of the engine carries the reason as a known miss;
