@@ -44,14 +44,22 @@ func entryBy(lanes ...model.Lane) func(p *sim.Possession) float64 {
 	}
 }
 
-// gap is the mean distance from the last line to the midfield line, m; midfield the
-// mean height of the midfield line over its own goal line, m.
+// gap is the mean distance from the last line to the midfield line, m.
 func gap(_ *model.Scenario, p *sim.Possession, _ []sim.Event) fraction {
 	return fraction{float64(p.BlockSample.Gap) / 100, float64(p.BlockSample.GapN)}
 }
 
-func midfield(_ *model.Scenario, p *sim.Possession, _ []sim.Event) fraction {
-	return fraction{float64(p.BlockSample.Midfield) / 100, float64(p.BlockSample.GapN)}
+// drawnUp is the mean height of the midfield line over its own goal line for where the ball
+// is, m: less what a block that only follows the ball stands higher, 0.54 m for each metre
+// that the ball is further away. Source: movement tables, line_height_fit (SkillCorner open
+// data, MIT).
+func drawnUp(_ *model.Scenario, p *sim.Possession, _ []sim.Event) fraction {
+	const follows = 0.54
+	n, ball := float64(p.BlockSample.GapN), &p.Shape.Height
+	if ball.N == 0 {
+		return fraction{}
+	}
+	return fraction{(float64(p.BlockSample.Midfield) - follows*float64(ball.D)/float64(ball.N)*n) / 100, n}
 }
 
 // receptions is the distance of the nearest opponent at the receptions of a player,
