@@ -19,6 +19,8 @@ type Params struct {
 	KeeperRate    float64 `unit:"ratio" lo:"1" hi:"3" source:"3 in the own penalty area: Shaw 2020"`
 	SetReaction   float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of a presser who faces the ball; choice reaction of a set player, assumed"`
 	AimReaction   float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of the man a pass is meant for: he expects it; assumed, no more than the published 0.7"`
+	FeetRate      float64 `unit:"ratio" lo:"1" hi:"12" source:"how many times as readily as another the man a pass is meant for takes it when it has come to him; set by completion by direction (Pappalardo et al. 2019) and the nearest defender at reception (movement tables)"`
+	MeetWithin    float64 `unit:"m" lo:"0.5" hi:"5" source:"he takes it only from so far before it passes him, unless an opponent may have it first: receivers come 0.0 m towards the ball, optical sample of the movement tables"`
 	WatchReaction float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of the opponent who watches him; assumed, no more than the published 0.7"`
 	Shield        float64 `unit:"share" lo:"0" hi:"1" source:"of an opponent's rate, kept from him by the body of the man a ball is meant for who is there before him; assumed, set by receptions with an opponent within 4 m (movement tables)"`
 	HeadHeight    float64 `unit:"m" lo:"2.2" hi:"2.7" source:"highest ball a player plays with his head; common practice, no source"`
@@ -135,26 +137,26 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.16, AreaEdge: 1.26, KeeperRate: 3,
-		SetReaction: 0.489, AimReaction: 0.245, WatchReaction: 0.641, Shield: 0.684, HeadHeight: 2.4, HeadRate: 0.49, FootHeight: 0.8,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.28, AreaEdge: 1.24, KeeperRate: 3,
+		SetReaction: 0.435, FeetRate: 1.78, MeetWithin: 1.65, AimReaction: 0.242, WatchReaction: 0.673, Shield: 0.697, HeadHeight: 2.4, HeadRate: 0.495, FootHeight: 0.8,
 
-		LengthError: 0.0807, LoftError: 0.0776, FullPower: 0.133, PressureError: 1.47, WeakFootError: 1.35, TurnError: 0.6,
-		OneTouchError: 1.25, ArrivalSpeed: 8.24,
+		LengthError: 0.0975, LoftError: 0.0843, FullPower: 0.2, PressureError: 1.14, WeakFootError: 1.35, TurnError: 0.6,
+		OneTouchError: 1.25, ArrivalSpeed: 8.18,
 
-		TouchSpeed: 0.12, TouchPressure: 3.09, TouchHigh: 2.48, StealHold: 0.513, ClearDeep: 0.956, BlockChance: 0.923, AerialGap: 0.596, HeaderHold: 0.439,
+		TouchSpeed: 0.12, TouchPressure: 3.22, TouchHigh: 2.45, StealHold: 0.496, ClearDeep: 0.895, BlockChance: 1, AerialGap: 0.633, HeaderHold: 0.446,
 
-		ChallengeRange: 2, ChallengeRate: 1.26, RunInto: 0.801, AreaHaste: 5.36, DuelWon: 0.0558, DuelLoose: 0.454, PutOut: 3.24, FoulByDefence: 0.192,
-		FoulByAttack: 0.0519, BeatenFor: 1, TakeOnWin: 0.5,
+		ChallengeRange: 2, ChallengeRate: 1.35, RunInto: 0.919, AreaHaste: 5.6, DuelWon: 0.05, DuelLoose: 0.468, PutOut: 2.65, FoulByDefence: 0.196,
+		FoulByAttack: 0.0492, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.157, Stake: 0.208, Misjudge: 0.262, HighDoubt: 0.641, CrossSight: 0.269, OwnDoubt: 0.803, FreeWorth: 0.0896, ActTime: 0.323, GoalSide: 0.118, RestWorth: 0.411, OneTouch: 0.966, FirstTime: 1.2, Alarm: 0.199, HoldShare: 0.633,
-		HoldSpread: 0.836, Impatience: 0.615, Look: 1.17, NearTaste: 0.141, HighForward: 0.138, HighGain: 35.3, ForwardTaste: -0.0171,
-		HighTaste: -5.64, HighPressed: 1.86, StrongSide: 0.12, SwitchTaste: 0.0484, LowCross: -2.7, CrossTaste: 1.52, LossFear: 3.41, LossShape: 0.11, ShotTaste: 0.577, ShotShape: 0.745, ShotUrge: -3.05, KeepTaste: -1.23, KeepTight: 0.23,
+		Sharpness: 0.151, Stake: 0.211, Misjudge: 0.235, HighDoubt: 0.534, CrossSight: 0.247, OwnDoubt: 0.737, FreeWorth: 0.076, ActTime: 0.324, GoalSide: 0.122, RestWorth: 0.433, OneTouch: 0.982, FirstTime: 1.19, Alarm: 0.218, HoldShare: 0.571,
+		HoldSpread: 0.946, Impatience: 0.651, Look: 1.17, NearTaste: 0.145, HighForward: 0.145, HighGain: 39, ForwardTaste: -0.0231,
+		HighTaste: -5.76, HighPressed: 1.98, StrongSide: 0.12, SwitchTaste: 0.19, LowCross: -2.28, CrossTaste: 1.42, LossFear: 3.21, LossShape: 0.0915, ShotTaste: 0.58, ShotShape: 0.695, ShotUrge: -3.2, KeepTaste: -1.1, KeepTight: 0.245,
 
-		CarrySpeed: 3.02, JogSpeed: 3.23, RunSpeed: 8.41, ComeNear: 0.754, Stagger: 0.385, OfferReach: 3.22,
+		CarrySpeed: 2.7, JogSpeed: 3.2, RunSpeed: 8.62, ComeNear: 0.534, Stagger: 0.371, OfferReach: 3.18,
 
-		PullGain: 0.105, LegsLag: 1.55, SeeDelay: 0.25, LineLag: 0.612, LineFall: 0.2, StepUp: 3.01, GiveGround: 8, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.71,
-		MarkLeash: 4.62, EngageRange: 12.1, CloseSpeed: 1.15, PressSpeed: 6.96, TravelSpeed: 3.92, JockeyAt: 2.12, PressAt: 1.92, FirstLineOff: 7.13, GoAlong: 0.706,
-		ShowOff: 0, PressLoyal: 0.817, PressLeash: 2.6, PressUp: 4.15, PressHold: 1.6, CounterPress: 7.73, BallTight: 0.606, DeepTight: 0.163,
+		PullGain: 0.103, LegsLag: 1.53, SeeDelay: 0.25, LineLag: 0.571, LineFall: 0.2, StepUp: 3.09, GiveGround: 7.92, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.9,
+		MarkLeash: 5.17, EngageRange: 10.2, CloseSpeed: 1.07, PressSpeed: 7.03, TravelSpeed: 4.08, JockeyAt: 2.1, PressAt: 1.79, FirstLineOff: 6.11, GoAlong: 0.718,
+		ShowOff: 0, PressLoyal: 0.811, PressLeash: 2.74, PressUp: 3.75, PressHold: 1.78, CounterPress: 7.71, BallTight: 0.63, DeepTight: 0.199,
 	}
 }
 

@@ -54,7 +54,7 @@ func BenchmarkControl(b *testing.B) {
 	w := scene()
 	players := make([]Contender, bodies)
 	for i := range players {
-		players[i] = Contender{w.pos[i], w.vel[i], w.react[i], w.arrive[i], w.able[i].TopSpeed, w.par.ControlRate}
+		players[i] = Contender{w.pos[i], w.vel[i], w.react[i], w.arrive[i], w.able[i].TopSpeed, w.able[i].Accel, w.par.ControlRate}
 	}
 	f := GroundFlight(w.ball, towards(w.ball, w.pos[6], w.face), 16)
 	var p [bodies]float64

@@ -21,7 +21,7 @@ func (w *world) contenders() {
 			react += until
 		}
 		r := &w.opt.near[b]
-		r.prepare(b, &Contender{w.pos[b], w.vel[b], react, w.arrive[b], w.able[b].TopSpeed, p.ControlRate})
+		r.prepare(b, &Contender{w.pos[b], w.vel[b], react, w.arrive[b], w.able[b].TopSpeed, w.able[b].Accel, p.ControlRate})
 		if b%11 == 0 && w.inOwnArea(b) {
 			r.rate *= p.KeeperRate
 		}
@@ -92,22 +92,25 @@ func (w *world) watchReaction(b int) float64 {
 // (Pappalardo et al. 2019).
 const boxReaction = 0.5
 
-// contest is the course of a ball, followed until then, for the man that expect has named.
-func (w *world) contest(f *Flight, until float64) course {
-	c := course{ball: f, until: until, enough: judgeEnough, shield: w.shield()}
-	if w.opt.aim != nobody && c.shield > 0 {
-		c.aim = &w.opt.aimed
+// contest is the course of a ball that is meant to go length metres, followed until then, for
+// the man that expect has named.
+func (w *world) contest(f *Flight, length, until float64) course {
+	c := course{ball: f, until: until, enough: judgeEnough}
+	if w.opt.aim != nobody {
+		rest, _ := f.Rest()
+		c.aim, c.meet = &w.opt.aimed, w.meeting(w.opt.aim, min(length, rest))
 	}
 	return c
 }
 
-// shield is what the body of the man the ball looked at is meant for takes from an
-// opponent's rate: nothing in front of goal, where to get it away is enough.
-func (w *world) shield() float64 {
-	if b := w.opt.aim; b != nobody && w.pitch.InPenaltyArea(own(teamOf(b), w.pos[b])) {
-		return 0
+// meeting is how body b meets a ball that is meant for him and is where it is meant after at
+// metres: like anybody in front of goal, where to get it away is enough.
+func (w *world) meeting(b int, at float64) meeting {
+	if w.pitch.InPenaltyArea(own(teamOf(b), w.pos[b])) {
+		return meeting{feet: 1}
 	}
-	return w.par.Shield
+	p := &w.par
+	return meeting{shield: p.Shield, feet: p.FeetRate, at: at, within: p.MeetWithin}
 }
 
 // contender is body b as the control model takes him for the ball looked at.
@@ -134,7 +137,7 @@ func (w *world) inOwnArea(b int) bool {
 func (w *world) chanceOf(f *Flight, aim int, target r2.Vec, length float64, p []float64) (chance, margin, had float64) {
 	at := arrives(f, length)
 	w.expect(aim)
-	c := w.contest(f, at+judgeWait)
+	c := w.contest(f, length, at+judgeWait)
 	limit := lateLimit * w.ctl.Spread
 	margin = 4
 	for b := range w.opt.near {

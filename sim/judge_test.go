@@ -115,14 +115,13 @@ func TestCarefulNearGoal(t *testing.T) {
 	}
 }
 
-// The body shields the ball anywhere but in the penalty area that the man's team attacks, and
-// there a watcher reacts sooner.
+// A man meets the ball like anybody in the penalty area that his team attacks, and there a
+// watcher reacts sooner; elsewhere his body shields it.
 func TestBoxIsTight(t *testing.T) {
 	w := worldWith(func(p *model.Params) { p.Shield, p.WatchReaction = 0.8, 0.7 })
-	w.opt.aim = 9
 	for x, want := range map[float64][2]float64{45: {0, boxReaction}, 30: {0.8, 0.7}, -45: {0.8, 0.7}} {
 		w.pos[9], w.pos[15] = r2.Vec{X: x}, r2.Vec{X: x, Y: 2}
-		if got := [2]float64{w.shield(), w.watchReaction(15)}; got != want {
+		if got := [2]float64{w.meeting(9, 10).shield, w.watchReaction(15)}; got != want {
 			t.Errorf("at %v: shield and reaction %v, want %v", x, got, want)
 		}
 	}

@@ -14,7 +14,7 @@ func (w *world) pass(o *option, header bool) {
 	c := w.carrier
 	f := w.struck(o, header)
 	w.fly = delivery{
-		flight: f, left: w.tick, from: c, aim: o.aim, pass: true, kind: passKind(o),
+		flight: f, length: dist(w.ball, o.target), left: w.tick, from: c, aim: o.aim, pass: true, kind: passKind(o),
 		through: o.space && sign(w.onBall)*o.target.X > w.att.last-3,
 	}
 	if w.restart != throwIn && w.restart != goalKick {
@@ -154,7 +154,7 @@ func (w *world) resolve(by int) {
 	if a := w.fly.aim; a != nobody {
 		w.expect(a)
 	}
-	c := w.contest(f, min(out, rest+8))
+	c := w.contest(f, w.fly.length, min(out, rest+8))
 	for b := range w.opt.near {
 		if b != by {
 			c.admit(w.opt.contender(b))

@@ -73,6 +73,8 @@ type Judgement struct {
 	Enough     float64         // sum of probabilities at which a contest counts as decided
 	Wait       float64         // s after its arrival, until which a ball is followed
 	Reach      float64         // m beyond what a man can cover at top speed, where he still plays the ball
+	Twitch     float64         // s, before nobody leaves his course
+	Swift      float64         // s, up to which his acceleration bounds how far he has left it
 	Options    []StillOption   // most often chosen first
 	Surface    Surface
 }
@@ -119,10 +121,10 @@ type StillPass struct {
 type StillBall struct {
 	Flight  Flight
 	Weight  float64
-	Length  float64 // m, to where it is aimed
-	Arrives float64 // s, there, or at rest short of it
-	Until   float64 // s, the end of the contest
-	Shield  float64 // what the body of the man it is meant for takes from an opponent's rate
+	Length  float64      // m, to where it is aimed
+	Arrives float64      // s, there, or at rest short of it
+	Until   float64      // s, the end of the contest
+	Meeting StillMeeting // how the man it is meant for meets it
 	Control [2][11]float64
 	Sum     float64        // of Control
 	Fine    [2][11]float64 // the same as Control, integrated in steps of FineStep
@@ -143,6 +145,7 @@ func (s *Still) Judge(par *model.Params) *Judgement {
 	j := &Judgement{
 		Pressure: w.pressure, LastLine: w.att.last, Lines: slices.Clone(w.att.line[:w.att.lines]),
 		Ball: w.ball, Face: w.face, Nearest: w.nearest % 11, Gap: w.gapTo, Model: w.glance, Enough: judgeEnough, Wait: judgeWait, Reach: reach,
+		Twitch: twitch, Swift: swift,
 	}
 	j.Model.Edge = w.glance.edge()
 	w.markOffside()
@@ -249,14 +252,23 @@ func (w *world) stillPass(o *option) *StillPass {
 func (w *world) stillBall(f Flight, aim int, at r2.Vec, length, weight float64) (StillBall, float64) {
 	var p [bodies]float64
 	_, margin, _ := w.chanceOf(&f, aim, at, length, p[:])
-	b := StillBall{Flight: f, Weight: weight, Length: length, Arrives: arrives(&f, length), Shield: w.shield()}
+	b := StillBall{Flight: f, Weight: weight, Length: length, Arrives: arrives(&f, length)}
+	m := w.meeting(aim, length)
+	b.Meeting = StillMeeting{Shield: m.shield, Feet: m.feet, Within: m.within}
 	b.Until = b.Arrives + judgeWait
 	for k, c := range p {
 		b.Control[teamOf(k)][k%11] = c
 		b.Sum += c
 	}
-	b.Fine = w.fine(&f, aim, b.Until)
+	b.Fine = w.fine(&f, aim, length, b.Until)
 	return b, margin
+}
+
+// StillMeeting is how the man a ball is meant for meets it: 0, 1 and 0 are like anybody.
+type StillMeeting struct {
+	Shield float64 // what his body takes from an opponent's rate, 0 to 1
+	Feet   float64 // how many times as readily as another he takes the ball when it has come to him
+	Within float64 // m before it is where it is meant or at rest, from where he takes it at all; 0: he goes to meet it
 }
 
 // FineStep is the step of an integration that shows how far the carrier's coarser one is
@@ -264,11 +276,11 @@ func (w *world) stillBall(f Flight, aim int, at r2.Vec, length, weight float64) 
 const FineStep = 0.005
 
 // fine is the contest for one ball in fine steps.
-func (w *world) fine(f *Flight, aim int, until float64) (out [2][11]float64) {
+func (w *world) fine(f *Flight, aim int, length, until float64) (out [2][11]float64) {
 	m := w.glance
 	m.Step = FineStep
 	w.expect(aim)
-	c := w.contest(f, until)
+	c := w.contest(f, length, until)
 	for b := range w.opt.near {
 		if b != w.carrier {
 			c.admit(w.opt.contender(b))
@@ -286,7 +298,7 @@ func (w *world) fine(f *Flight, aim int, until float64) (out [2][11]float64) {
 func (w *world) expected(b int) Expected {
 	r := &w.opt.near[b]
 	return Expected{
-		Contender: Contender{Pos: w.pos[b], Vel: w.vel[b], Reaction: r.tau0, Speed: r.speed, Top: r.top, Rate: r.rate},
+		Contender: Contender{Pos: w.pos[b], Vel: w.vel[b], Reaction: r.tau0, Speed: r.speed, Top: r.top, Accel: r.accel, Rate: r.rate},
 		Aimed:     min(r.tau0, w.par.AimReaction),
 		Watching:  min(r.tau0, w.watchReaction(b)),
 	}

@@ -99,7 +99,7 @@ var buildUpStills = []still{
 			GK -38,0`,
 		theirs: `rcf -6,9 lcf -6,3 rcm 7,10 lcm 7,-8.5 lm 8,-20 rm 8,18 rcb 23,5 lcb 23,-4 lb 22,-19 rb 22,19 gk 45,0`,
 		order: []order{
-			before("carry on", "stand"),
+			before("carry on", "stand").known(settled),
 			before("carry on", "carry back"),
 			before("carry on", "pass LCB"),
 			before("carry on", "pass GK"),

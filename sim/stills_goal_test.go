@@ -147,7 +147,7 @@ var goalStills = []still{
 		theirs: `rb 37,13 rcb 37,4 lcb 37,-4 lb 37,-13 rm 27,18 rcm 28,8 lcm 28,-4 lm 27,-14 rcf 14,12 lcf 12,-6 gk 47,0`,
 		order: []order{
 			before("pass LW", "space CF"),
-			before("pass LB", "space CF").known(length),
+			before("pass LB", "space CF"),
 			safer("pass RCM", "space CF"),
 		},
 	},

@@ -145,7 +145,7 @@ var wingStills = []still{
 			rcf -4,4 lcf -4,-8 gk 46,0`,
 		order: []order{
 			before("pass LB", "carry on"),
-			before("pass LCM", "carry on"),
+			before("pass LCM", "carry on").known(length),
 			before("pass LCM", "take on"),
 			before("pass LCM", "stand"),
 			before("pass LB", "high CF"),

@@ -30,10 +30,11 @@ const (
 // left.
 type delivery struct {
 	flight  Flight
-	left    int  // tick
-	from    int  // who played it last
-	aim     int  // team-mate it is meant for, nobody for a loose ball
-	pass    bool // a deliberate pass by the team on the ball
+	length  float64 // m, as it was meant
+	left    int     // tick
+	from    int     // who played it last
+	aim     int     // team-mate it is meant for, nobody for a loose ball
+	pass    bool    // a deliberate pass by the team on the ball
 	kind    PassKind
 	through bool    // into space ahead of a runner or behind the last line
 	winner  int     // nobody: it goes out of play

@@ -23,15 +23,15 @@ var free = []string{
 	"CarrySpeed", "JogSpeed", "RunSpeed", "OfferReach", "ComeNear",
 	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "PressAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "GoAlong", "DeepTight", "BallTight",
 	"EngageRange", "LegsLag", "PullGain", "PressUp", "PressHold", "PressLoyal", "PressLeash",
-	"DefenceEdge", "AreaEdge", "AimReaction", "WatchReaction", "SetReaction", "Shield", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross", "HighDoubt", "HighGain", "AerialGap", "CrossSight", "CounterPress", "LossShape", "GiveGround", "OwnDoubt", "KeepTaste", "KeepTight",
+	"DefenceEdge", "AreaEdge", "AimReaction", "FeetRate", "MeetWithin", "WatchReaction", "SetReaction", "Shield", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross", "HighDoubt", "HighGain", "AerialGap", "CrossSight", "CounterPress", "LossShape", "GiveGround", "OwnDoubt", "KeepTaste", "KeepTight",
 }
 
 // freePress are the levels of pressing of the library's blocks, by tercile: the
 // line of engagement (m) and the intensity.
 var freePress = []parameter{
-	{"high.Height", 91.9, 75, 100, 5}, {"high.Intensity", 0.716, 0.45, 0.95, 0.08},
-	{"middle.Height", 83.5, 60, 85, 5}, {"middle.Intensity", 0.374, 0.25, 0.55, 0.06},
-	{"low.Height", 42.8, 35, 65, 5}, {"low.Intensity", 0.0745, 0.05, 0.35, 0.05},
+	{"high.Height", 91.5, 75, 100, 5}, {"high.Intensity", 0.706, 0.45, 0.95, 0.08},
+	{"middle.Height", 81.1, 60, 85, 5}, {"middle.Intensity", 0.348, 0.25, 0.55, 0.06},
+	{"low.Height", 41.7, 35, 65, 5}, {"low.Intensity", 0.101, 0.05, 0.35, 0.05},
 }
 
 // parameter is one dimension of the search.

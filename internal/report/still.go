@@ -67,6 +67,7 @@ type StillPlayer struct {
 	Watching float64    `json:"reaction_when_watching_s"`
 	Speed    float64    `json:"speed_m_s"` // effective, after the reaction
 	Top      float64    `json:"top_speed_m_s"`
+	Accel    float64    `json:"acceleration_m_s2"`
 	Rate     float64    `json:"control_rate_1_s"`
 	Carrier  bool       `json:"carrier"`
 	Offside  bool       `json:"offside"`
@@ -135,6 +136,8 @@ type StillBall struct {
 	Arrives float64      `json:"arrives_s"`
 	Until   float64      `json:"until_s"`
 	Shield  float64      `json:"shield"`
+	Feet    float64      `json:"feet_rate"`
+	Within  float64      `json:"meet_within_m"`
 	Attack  []StillShare `json:"attack"`
 	Defence []StillShare `json:"defence"`
 	Sum     float64      `json:"sum"`
@@ -152,6 +155,8 @@ type StillModel struct {
 	Enough     float64 `json:"enough"`
 	Wait       float64 `json:"wait_s"`
 	Reach      float64 `json:"reach_m"`
+	Twitch     float64 `json:"twitch_s"`
+	Swift      float64 `json:"swift_s"`
 }
 
 // StillFlight is what the ball's way is computed from.
@@ -195,7 +200,7 @@ func NewStill(run StillRun) *Still {
 			*list = append(*list, StillPlayer{
 				Number: p.Number, Name: clean(p.Name), Position: p.Position.String(),
 				At: [2]float64{c.Pos.X, c.Pos.Y}, Velocity: [2]float64{c.Vel.X, c.Vel.Y}, Reaction: c.Reaction, Aimed: c.Aimed, Watching: c.Watching,
-				Speed: c.Speed, Top: c.Top, Rate: c.Rate, Carrier: t == 0 && i == st.Carrier, Offside: t == 0 && j.Offside[i],
+				Speed: c.Speed, Top: c.Top, Accel: c.Accel, Rate: c.Rate, Carrier: t == 0 && i == st.Carrier, Offside: t == 0 && j.Offside[i],
 			})
 		}
 	}
@@ -203,7 +208,7 @@ func NewStill(run StillRun) *Still {
 		s.Options = append(s.Options, s.option(&j.Options[i]))
 	}
 	m := &j.Model
-	s.Control = StillModel{m.Spread, m.FootHeight, m.HeadHeight, m.HeadRate, m.Step, sim.FineStep, m.Edge, j.Enough, j.Wait, j.Reach}
+	s.Control = StillModel{m.Spread, m.FootHeight, m.HeadHeight, m.HeadRate, m.Step, sim.FineStep, m.Edge, j.Enough, j.Wait, j.Reach, j.Twitch, j.Swift}
 	s.Flight = StillFlight(sim.Constants())
 	s.Surface = stillSurface(&j.Surface)
 	s.Answer, s.Notes = s.answer(), s.notes()
@@ -243,7 +248,8 @@ func (s *Still) option(o *sim.StillOption) StillOption {
 		f := &b.Flight
 		ball := StillBall{
 			Weight: b.Weight, Origin: [2]float64{f.Origin.X, f.Origin.Y}, Dir: [2]float64{f.Dir.X, f.Dir.Y}, Kind: f.Kind.String(),
-			Launch: f.Launch, Angle: f.Angle(), Length: b.Length, Arrives: b.Arrives, Until: b.Until, Shield: b.Shield, Sum: b.Sum,
+			Launch: f.Launch, Angle: f.Angle(), Length: b.Length, Arrives: b.Arrives, Until: b.Until, Sum: b.Sum,
+			Shield: b.Meeting.Shield, Feet: b.Meeting.Feet, Within: b.Meeting.Within,
 		}
 		ball.PhaseS, ball.PhaseT = f.Phase()
 		ball.RestS, ball.RestT = f.Rest()

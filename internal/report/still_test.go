@@ -107,8 +107,8 @@ func (s *Still) again(o *StillOption, b *StillBall, step, lift float64) map[[2]i
 		} else if at[1]+lift > s.Control.FootHeight {
 			rate = s.Control.HeadRate
 		}
-		pull, total, apart := map[[2]int]float64{}, 0.0, map[[2]int]float64{}
-		body, off := 0.0, 0.0 // of the man it is meant for
+		pull, total, theirs, apart := map[[2]int]float64{}, 0.0, 0.0, map[[2]int]float64{}
+		body, off, own := 0.0, 0.0, 0.0 // of the man it is meant for
 		for side, list := range [][]StillPlayer{s.Attack, s.Defence} {
 			for _, m := range list {
 				if m.Carrier {
@@ -126,18 +126,38 @@ func (s *Still) again(o *StillOption, b *StillBall, step, lift float64) map[[2]i
 				if z < -s.Control.Edge || math.Hypot(x-m.At[0], y-m.At[1]) > m.Top*t+s.Control.Reach {
 					continue
 				}
+				run := max(t-s.Control.Twitch, 0)
+				if left := math.Hypot(x-m.At[0]-m.Velocity[0]*t, y-m.At[1]-m.Velocity[1]*t); t < s.Control.Swift && left > s.Control.Reach+m.Accel*run*run/2 {
+					continue
+				}
 				pull[[2]int{side, m.Number}] = m.Rate * rate / (1 + math.Exp(-z))
 				apart[[2]int{side, m.Number}] = d
-				if side == 0 && m.Number == *o.Player && rate == 1 {
-					body, off = b.Shield/(1+math.Exp(-z)), d+0.01
+				if side == 0 && m.Number == *o.Player {
+					if rate == 1 {
+						body, off = b.Shield/(1+math.Exp(-z)), d+0.01
+					}
+					own = m.Rate
 				}
 			}
 		}
 		for key, r := range pull {
 			if key[0] == 1 {
 				pull[key] = r * (1 - body*apart[key]/(apart[key]+off))
+				theirs += pull[key]
 			}
-			total += pull[key]
+		}
+		if key := [2]int{0, *o.Player}; pull[key] > 0 && rate == 1 {
+			pull[key] *= b.Feet
+			if b.Within > 0 {
+				share := max(min(b.Length, b.RestS)-at[0], 0) / b.Within
+				pull[key] *= max(1-share*share, min(theirs/own, 1))
+			}
+		}
+		for _, r := range pull {
+			total += r
+		}
+		if total == 0 {
+			continue
 		}
 		gain := (1 - sum) * (1 - math.Exp(-total*step))
 		sum += gain
