@@ -20,7 +20,7 @@ type Params struct {
 	SetReaction   float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of a presser who faces the ball; choice reaction of a set player, assumed"`
 	AimReaction   float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of the man a pass is meant for: he expects it; assumed, no more than the published 0.7"`
 	FeetRate      float64 `unit:"ratio" lo:"1" hi:"12" source:"how many times as readily as another the man a pass is meant for takes it when it has come to him; set by completion by direction (Pappalardo et al. 2019) and the nearest defender at reception (movement tables)"`
-	MeetWithin    float64 `unit:"m" lo:"0.5" hi:"5" source:"he takes it only from so far before it passes him, unless an opponent may have it first: receivers come 0.0 m towards the ball, optical sample of the movement tables"`
+	MeetWithin    float64 `unit:"m" lo:"0.5" hi:"5" source:"he takes it over the last so many metres it is meant to go, sooner only if an opponent may have it first: receivers come 0.0 m towards the ball, optical sample of the movement tables"`
 	WatchReaction float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of the opponent who watches him; assumed, no more than the published 0.7"`
 	Shield        float64 `unit:"share" lo:"0" hi:"1" source:"of an opponent's rate, kept from him by the body of the man a ball is meant for who is there before him; assumed, set by receptions with an opponent within 4 m (movement tables)"`
 	HeadHeight    float64 `unit:"m" lo:"2.2" hi:"2.7" source:"highest ball a player plays with his head; common practice, no source"`

@@ -98,7 +98,7 @@ type course struct {
 type meeting struct {
 	shield float64 // what his body takes from an opponent's rate, 0 to 1
 	feet   float64 // how many times as readily as another he takes a ball that has come to him
-	at     float64 // m of its way after which it is where it is meant, or at rest
+	at     float64 // m after which it is where it is meant, or at rest short of that
 	within float64 // m before that, from where he takes it at all; 0: he goes to meet it
 }
 
