@@ -22,14 +22,7 @@ func TestReceiversLetPassesCome(t *testing.T) {
 		w.reset(id)
 		from, at, aim := r2.Vec{}, r2.Vec{}, nobody
 		for !w.over {
-			w.perceive()
-			w.decide()
-			w.moveAttack()
-			w.moveBlock()
-			w.step()
-			w.challenge()
-			w.landed()
-			w.track()
+			w.advance()
 			switch f := &w.fly; {
 			case w.state == flying && aim == nobody && f.pass && f.kind == GroundPass && w.onBall == 0:
 				from, at, aim = f.flight.Origin, w.pos[f.aim], f.aim

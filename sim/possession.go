@@ -21,18 +21,23 @@ func (w *world) play(id int) *Possession {
 // run plays on until the ball is lost, dead or shot, or the time is up.
 func (w *world) run() {
 	for !w.over {
-		w.perceive()
-		w.decide()
-		w.moveAttack()
-		w.moveBlock()
-		w.step()
-		w.challenge()
-		w.landed()
-		w.track()
+		w.advance()
 		if w.film != nil {
 			w.film.shoot(w, false)
 		}
 	}
+}
+
+// advance plays one tick.
+func (w *world) advance() {
+	w.perceive()
+	w.decide()
+	w.moveAttack()
+	w.moveBlock()
+	w.step()
+	w.challenge()
+	w.landed()
+	w.track()
 }
 
 // reset puts the ball and the players where possession id starts.

@@ -121,10 +121,12 @@ type StillPass struct {
 type StillBall struct {
 	Flight  Flight
 	Weight  float64
-	Length  float64      // m, to where it is aimed
-	Arrives float64      // s, there, or at rest short of it
-	Until   float64      // s, the end of the contest
-	Meeting StillMeeting // how the man it is meant for meets it
+	Length  float64 // m, to where it is aimed
+	Arrives float64 // s, there, or at rest short of it
+	Until   float64 // s, the end of the contest
+	Shield  float64 // what the body of the man it is meant for takes from an opponent's rate
+	Feet    float64 // how many times as readily as another that man takes it when it has come to him
+	Within  float64 // m before it is where it is meant or at rest, from where he takes it at all; 0: he goes to meet it
 	Control [2][11]float64
 	Sum     float64        // of Control
 	Fine    [2][11]float64 // the same as Control, integrated in steps of FineStep
@@ -252,9 +254,10 @@ func (w *world) stillPass(o *option) *StillPass {
 func (w *world) stillBall(f Flight, aim int, at r2.Vec, length, weight float64) (StillBall, float64) {
 	var p [bodies]float64
 	_, margin, _ := w.chanceOf(&f, aim, at, length, p[:])
-	b := StillBall{Flight: f, Weight: weight, Length: length, Arrives: arrives(&f, length)}
 	m := w.meeting(aim, length)
-	b.Meeting = StillMeeting{Shield: m.shield, Feet: m.feet, Within: m.within}
+	b := StillBall{
+		Flight: f, Weight: weight, Length: length, Arrives: arrives(&f, length), Shield: m.shield, Feet: m.feet, Within: m.within,
+	}
 	b.Until = b.Arrives + judgeWait
 	for k, c := range p {
 		b.Control[teamOf(k)][k%11] = c
@@ -262,13 +265,6 @@ func (w *world) stillBall(f Flight, aim int, at r2.Vec, length, weight float64) 
 	}
 	b.Fine = w.fine(&f, aim, length, b.Until)
 	return b, margin
-}
-
-// StillMeeting is how the man a ball is meant for meets it: 0, 1 and 0 are like anybody.
-type StillMeeting struct {
-	Shield float64 // what his body takes from an opponent's rate, 0 to 1
-	Feet   float64 // how many times as readily as another he takes the ball when it has come to him
-	Within float64 // m before it is where it is meant or at rest, from where he takes it at all; 0: he goes to meet it
 }
 
 // FineStep is the step of an integration that shows how far the carrier's coarser one is

@@ -249,7 +249,7 @@ func (s *Still) option(o *sim.StillOption) StillOption {
 		ball := StillBall{
 			Weight: b.Weight, Origin: [2]float64{f.Origin.X, f.Origin.Y}, Dir: [2]float64{f.Dir.X, f.Dir.Y}, Kind: f.Kind.String(),
 			Launch: f.Launch, Angle: f.Angle(), Length: b.Length, Arrives: b.Arrives, Until: b.Until, Sum: b.Sum,
-			Shield: b.Meeting.Shield, Feet: b.Meeting.Feet, Within: b.Meeting.Within,
+			Shield: b.Shield, Feet: b.Feet, Within: b.Within,
 		}
 		ball.PhaseS, ball.PhaseT = f.Phase()
 		ball.RestS, ball.RestT = f.Rest()
