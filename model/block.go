@@ -88,8 +88,8 @@ const (
 	AverageShiftDelay = 2.25
 	AverageShiftSpeed = 3.2
 	AverageLoyalty    = 0.5
-	AveragePressAt    = 81
-	AverageIntensity  = 0.35
+	AveragePressAt    = 84
+	AverageIntensity  = 0.44
 )
 
 // AverageBlock is a league-average mid block in the given shape.

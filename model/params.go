@@ -28,6 +28,9 @@ type Params struct {
 	FootHeight    float64 `unit:"m" lo:"0.8" hi:"1.4" source:"highest ball a player controls with foot or chest; common practice, no source"`
 
 	// Execution.
+	GroundAim     float64 `unit:"ratio" lo:"0.3" hi:"1.6" source:"angular error of a ground pass, on the scale of ability; set by completion by direction (Pappalardo et al. 2019)"`
+	LoftAim       float64 `unit:"ratio" lo:"0.3" hi:"1.5" source:"the same for balls through the air; set by high passes and crosses completed (Pappalardo et al. 2019)"`
+	Mishit        float64 `unit:"ratio" lo:"0" hi:"1.2" source:"how long the tails of the angular error are: k of sinh(kz)/k, z a normal error; set by balls out of play for the opponent (Pappalardo et al. 2019)"`
 	LengthError   float64 `unit:"share" lo:"0.02" hi:"0.15" source:"sd of launch speed or range; set by completion by length (Pappalardo et al. 2019)"`
 	LoftError     float64 `unit:"share" lo:"0.03" hi:"0.2" source:"sd of the range of a lofted ball; set by high passes completed (Pappalardo et al. 2019)"`
 	FullPower     float64 `unit:"ratio" lo:"0" hi:"4" source:"growth of the error of a ball through the air struck with full power; set by high passes completed and kept by length (Pappalardo et al. 2019)"`
@@ -55,6 +58,7 @@ type Params struct {
 	DuelWon        float64 `unit:"share" lo:"0.05" hi:"0.5" source:"challenges that win the ball clean, average players; as above"`
 	DuelLoose      float64 `unit:"share" lo:"0.05" hi:"0.5" source:"challenges that knock the ball loose; as above"`
 	PutOut         float64 `unit:"ratio" lo:"0" hi:"4" source:"how much a defender turns a ball he knocks loose beside the touchline out of play; set by ends out of play"`
+	SeeOut         float64 `unit:"share" lo:"0" hi:"1" source:"how far such a ball is out off the carrier rather than off either man; set likewise"`
 	FoulByDefence  float64 `unit:"share" lo:"0.02" hi:"0.4" source:"challenges that end in a foul by the defender; foul won 0.097 of build-ups"`
 	FoulByAttack   float64 `unit:"share" lo:"0.01" hi:"0.2" source:"challenges that end in a foul by the carrier; foul committed 0.035 of build-ups"`
 	BeatenFor      float64 `unit:"s" lo:"0.5" hi:"2" source:"a beaten defender is out for; common practice, no source"`
@@ -131,32 +135,34 @@ type Params struct {
 	PressHold    float64 `unit:"s" lo:"1" hi:"8" source:"a press lasts; movement tables: press duration q90 4.1 s"`
 	CounterPress float64 `unit:"s" lo:"1" hi:"8" source:"a team goes after a ball it has just lost for, at full intensity; movement tables: counter-press q90 3.8 s"`
 	BallTight    float64 `unit:"ratio" lo:"0" hi:"1" source:"growth of man loyalty towards the ball; nearest defender at the receptions of passes by direction: movement tables"`
+	ThreatReach  float64 `unit:"m" lo:"2" hi:"15" source:"from how far a defender takes a man within shooting distance of his goal; set by shots as shares of actions and by distance (Pappalardo et al. 2019)"`
+	StepOut      float64 `unit:"m" lo:"0" hi:"8" source:"how much further than usual a man of the last line steps out to him; set likewise"`
 	DeepTight    float64 `unit:"ratio" lo:"0" hi:"1" source:"growth of man loyalty towards the own goal; nearest defender at reception 4.3 m in the last third"`
 }
 
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.28, AreaEdge: 1.24, KeeperRate: 3,
-		SetReaction: 0.435, FeetRate: 1.78, MeetWithin: 1.65, AimReaction: 0.242, WatchReaction: 0.673, Shield: 0.697, HeadHeight: 2.4, HeadRate: 0.495, FootHeight: 0.8,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.19, AreaEdge: 1.06, KeeperRate: 3,
+		SetReaction: 0.443, FeetRate: 1.75, MeetWithin: 1.76, AimReaction: 0.21, WatchReaction: 0.681, Shield: 0.409, HeadHeight: 2.4, HeadRate: 0.544, FootHeight: 0.8,
 
-		LengthError: 0.0975, LoftError: 0.0843, FullPower: 0.2, PressureError: 1.14, WeakFootError: 1.35, TurnError: 0.6,
-		OneTouchError: 1.25, ArrivalSpeed: 8.18,
+		GroundAim: 1.11, LoftAim: 0.878, Mishit: 1.07, LengthError: 0.0733, LoftError: 0.0797, FullPower: 0.452, PressureError: 1.16, WeakFootError: 1.35, TurnError: 0.6,
+		OneTouchError: 1.25, ArrivalSpeed: 7.84,
 
-		TouchSpeed: 0.12, TouchPressure: 3.22, TouchHigh: 2.45, StealHold: 0.496, ClearDeep: 0.895, BlockChance: 1, AerialGap: 0.633, HeaderHold: 0.446,
+		TouchSpeed: 0.12, TouchPressure: 3.43, TouchHigh: 2.41, StealHold: 0.442, ClearDeep: 0.86, BlockChance: 0.914, AerialGap: 0.705, HeaderHold: 0.438,
 
-		ChallengeRange: 2, ChallengeRate: 1.35, RunInto: 0.919, AreaHaste: 5.6, DuelWon: 0.05, DuelLoose: 0.468, PutOut: 2.65, FoulByDefence: 0.196,
-		FoulByAttack: 0.0492, BeatenFor: 1, TakeOnWin: 0.5,
+		ChallengeRange: 2, ChallengeRate: 1.43, RunInto: 0.798, AreaHaste: 5.86, DuelWon: 0.0512, DuelLoose: 0.436, SeeOut: 0.711, PutOut: 3.4, FoulByDefence: 0.181,
+		FoulByAttack: 0.043, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.151, Stake: 0.211, Misjudge: 0.235, HighDoubt: 0.534, CrossSight: 0.247, OwnDoubt: 0.737, FreeWorth: 0.076, ActTime: 0.324, GoalSide: 0.122, RestWorth: 0.433, OneTouch: 0.982, FirstTime: 1.19, Alarm: 0.218, HoldShare: 0.571,
-		HoldSpread: 0.946, Impatience: 0.651, Look: 1.17, NearTaste: 0.145, HighForward: 0.145, HighGain: 39, ForwardTaste: -0.0231,
-		HighTaste: -5.76, HighPressed: 1.98, StrongSide: 0.12, SwitchTaste: 0.19, LowCross: -2.28, CrossTaste: 1.42, LossFear: 3.21, LossShape: 0.0915, ShotTaste: 0.58, ShotShape: 0.695, ShotUrge: -3.2, KeepTaste: -1.1, KeepTight: 0.245,
+		Sharpness: 0.143, Stake: 0.232, Misjudge: 0.682, HighDoubt: 0.729, CrossSight: 0.254, OwnDoubt: 0.556, FreeWorth: 0.1, ActTime: 0.322, GoalSide: 0.142, RestWorth: 0.384, OneTouch: 0.982, FirstTime: 0.908, Alarm: 0.266, HoldShare: 0.469,
+		HoldSpread: 1.01, Impatience: 0.613, Look: 1.21, NearTaste: 0.153, HighForward: 0.12, HighGain: 39.4, ForwardTaste: -0.0286,
+		HighTaste: -5.62, HighPressed: 2.14, StrongSide: 0.12, SwitchTaste: -0.168, LowCross: -3.27, CrossTaste: 1.64, LossFear: 3.04, LossShape: 0.113, ShotTaste: 0.455, ShotShape: 0.694, ShotUrge: -2.17, KeepTaste: -1.04, KeepTight: 0.224,
 
-		CarrySpeed: 2.7, JogSpeed: 3.2, RunSpeed: 8.62, ComeNear: 0.534, Stagger: 0.371, OfferReach: 3.18,
+		CarrySpeed: 2.73, JogSpeed: 2.93, RunSpeed: 8.51, ComeNear: 0.507, Stagger: 0.409, OfferReach: 3.22,
 
-		PullGain: 0.103, LegsLag: 1.53, SeeDelay: 0.25, LineLag: 0.571, LineFall: 0.2, StepUp: 3.09, GiveGround: 7.92, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.9,
-		MarkLeash: 5.17, EngageRange: 10.2, CloseSpeed: 1.07, PressSpeed: 7.03, TravelSpeed: 4.08, JockeyAt: 2.1, PressAt: 1.79, FirstLineOff: 6.11, GoAlong: 0.718,
-		ShowOff: 0, PressLoyal: 0.811, PressLeash: 2.74, PressUp: 3.75, PressHold: 1.78, CounterPress: 7.71, BallTight: 0.63, DeepTight: 0.199,
+		PullGain: 0.115, LegsLag: 1.59, SeeDelay: 0.25, LineLag: 0.516, LineFall: 0.2, StepUp: 3.36, GiveGround: 7.31, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.04, ThreatReach: 9.28, StepOut: 4.84,
+		MarkLeash: 5.67, EngageRange: 10.9, CloseSpeed: 1.1, PressSpeed: 7.26, TravelSpeed: 4.56, JockeyAt: 2, PressAt: 1.67, FirstLineOff: 5.86, GoAlong: 0.767,
+		ShowOff: 0.0139, PressLoyal: 0.765, PressLeash: 2.58, PressUp: 3.48, PressHold: 2, CounterPress: 7.85, BallTight: 0.558, DeepTight: 0.108,
 	}
 }
 

@@ -27,6 +27,9 @@ func (w *world) moveAttack() {
 		}
 		w.target[b] = w.inside(own(w.onBall, w.attackPlace(b, own(w.onBall, focus))), 0.5)
 		w.cap[b] = w.effort(b)
+		if d := dist(w.pos[b], w.target[b]); d > 3 && w.goesAlong(b, own(w.onBall, focus)) {
+			w.cap[b] = max(w.cap[b], min(backSpeed, 2+0.7*d)) // as those who defend against him
+		}
 		if w.att.open > 0 && b%11 != 0 {
 			// The block is beaten: they run with the attack before it is back.
 			w.cap[b] = max(w.cap[b], w.att.open*w.par.RunSpeed)
@@ -38,6 +41,19 @@ func (w *world) moveAttack() {
 		w.cap[w.fly.aim] = w.par.RunSpeed
 	}
 	w.shiftRuns()
+}
+
+// goesAlong reports whether body b has to keep up with the line he pins, or runs into the box.
+func (w *world) goesAlong(b int, ball r2.Vec) bool {
+	if b%11 == 0 {
+		return false
+	}
+	bh := &w.team(w.onBall).Players[b%11].Behaviour
+	if bh.Kind == model.Pin && (w.pins[b] != nobody || bh.Line == model.LastLine) {
+		return true
+	}
+	_, ok := w.boxPlace(b, ball)
+	return ok
 }
 
 // focus is where the play is: the ball, or where a ball in flight will come down.

@@ -289,7 +289,7 @@ func (w *world) holdSlot(def, i int, ball r2.Vec) {
 		p.X = max(ball.X-goalSideBy, -w.halfL+3) // back to the goal side of the ball
 	}
 	if slot.Row < w.rows[def]-1 && w.passedBy(body, own(def, ball)) {
-		w.recover(body, ball)
+		w.recover(body, ball, p.Y)
 		return
 	}
 	w.target[body] = w.inside(own(def, p), 0.5)
@@ -311,28 +311,27 @@ func (w *world) passedBy(b int, at r2.Vec) bool {
 	return w.att.open >= fewBehind && own(def, w.pos[b]).X > own(def, at).X
 }
 
-// recover sends a defender back to the goal side of a ball at ball (own frame) that
-// has passed him, as fast as he can: to the line from the ball to the goal, so far
-// ahead as the ball is carried before he is there.
-func (w *world) recover(body int, ball r2.Vec) {
+// recover sends a defender whom a ball at ball has passed back to the goal side of it: to where
+// he belongs across the pitch, at y, but no wider than the penalty area, and so far ahead as the
+// ball is carried before he is there. Own frame. To stop the ball is for those who go to it.
+func (w *world) recover(body int, ball r2.Vec, y float64) {
 	def := teamOf(body)
-	from, goal := own(def, w.pos[body]), r2.Vec{X: -w.halfL}
-	to := towards(ball, goal, r2.Vec{X: -1})
-	pace := 0.0 // of the ball towards the goal, m/s
+	from := own(def, w.pos[body])
+	pace := 0.0 // of the ball towards the goal line, m/s
 	if w.state == held {
-		v := own(def, w.vel[w.carrier])
-		pace = max(v.X*to.X+v.Y*to.Y, 0)
+		pace = max(-own(def, w.vel[w.carrier]).X, 0)
 	}
-	far := dist(ball, goal)
+	far := ball.X + w.halfL
 	most := max(far-model.GoalAreaDepth, far/2)
-	top := w.able[body].TopSpeed
+	at := r2.Vec{Y: min(max(y, -model.PenaltyAreaWidth/2), model.PenaltyAreaWidth/2)}
 	lead := min(goalSideBy, most)
 	for range 2 { // the place moves with the time he needs to it
-		at := r2.Vec{X: ball.X + lead*to.X, Y: ball.Y + lead*to.Y}
-		lead = min(goalSideBy+pace*dist(from, at)/top, most)
+		at.X = ball.X - lead
+		lead = min(goalSideBy+pace*dist(from, at)/backSpeed, most)
 	}
-	w.target[body] = w.inside(own(def, r2.Vec{X: ball.X + lead*to.X, Y: ball.Y + lead*to.Y}), 0.5)
-	w.cap[body] = top
+	at.X = ball.X - lead
+	w.target[body] = w.inside(own(def, at), 0.5)
+	w.cap[body] = backSpeed
 }
 
 // firstLine brings the foremost players up to the ball, as far as the line of
@@ -356,7 +355,11 @@ func (w *world) lastLine(def, i int, x float64) float64 {
 		run := own(def, w.pos[a]).X - 1
 		return min(x, max(run-1, -w.halfL+3))
 	}
-	return min(max(x, line-slack), line+2.5)
+	out := 2.5
+	if a != nobody && w.threatens(own(def, w.pos[a])) {
+		out += w.par.StepOut
+	}
+	return min(max(x, line-slack), line+out)
 }
 
 // rushWithin is how near a free carrier must be for the keeper to come at him,

@@ -98,3 +98,57 @@ func TestTightNearTheBall(t *testing.T) {
 		before = gap
 	}
 }
+
+// TestThreatsTaken: whom the ball may find in front of goal the nearest defender takes, not the
+// one to whose slot he is nearest, the man nearest to goal first and each by one of his own; and
+// a man of the last line steps out of it to him. Common practice, no source.
+func TestThreatsTaken(t *testing.T) {
+	w := worldWith(func(p *model.Params) { p.ThreatReach, p.StepOut = 9, 6 })
+	const def = int(model.Defence)
+	w.onBall, w.state, w.carrier = 0, held, 8
+	w.ball = r2.Vec{X: 28, Y: -12}
+	w.def.presser, w.def.second, w.def.stance = nobody, nobody, compact
+	for b := range w.pos {
+		w.pos[b] = r2.Vec{X: -20, Y: float64(b)} // out of the way
+	}
+	w.pos[8], w.pos[9], w.pos[10] = w.ball, r2.Vec{X: 36}, r2.Vec{X: 41, Y: 3}
+	w.pos[11+2], w.pos[11+3] = r2.Vec{X: 43, Y: 2}, r2.Vec{X: 41, Y: -3}
+	w.viewLines()
+	w.def.height = 10
+	w.layOut(def)
+	w.mark(def)
+	for i, want := range map[int]int{2: 10, 3: 9} {
+		if got := w.def.marks[i]; got != want {
+			t.Errorf("centre-back %d marks %d, want %d", i, got, want)
+		}
+	}
+	line := -w.halfL + w.def.height
+	if x := w.lastLine(def, 3, line+20); math.Abs(x-line-2.5-6) > 1e-9 {
+		t.Errorf("he steps %.1f m out of the line, want 8.5", x-line)
+	}
+	w.pos[9].X = w.halfL - shotRange - 1
+	if x := w.lastLine(def, 3, line+20); math.Abs(x-line-2.5) > 1e-9 {
+		t.Errorf("to a man out of shooting distance he steps %.1f m out, want 2.5", x-line)
+	}
+}
+
+// TestRecoveryRuns: defenders whom the ball has passed run back to their own places in front of
+// goal, not all to the ball. Common practice, no source.
+func TestRecoveryRuns(t *testing.T) {
+	w := worldWith(func(*model.Params) {})
+	const def = int(model.Defence)
+	w.onBall, w.state, w.carrier, w.ball = 0, held, 8, r2.Vec{X: 25, Y: 28}
+	ball := own(def, w.ball)
+	for _, y := range []float64{-30, -5, 10} {
+		const b = 11*def + 6
+		w.pos[b] = own(def, r2.Vec{X: ball.X + 8, Y: y})
+		w.recover(b, ball, y)
+		at := own(def, w.target[b])
+		if at.X > ball.X-goalSideBy+1e-9 {
+			t.Errorf("he runs to %.1f m from the line, the ball is %.1f m from it", at.X+w.halfL, ball.X+w.halfL)
+		}
+		if want := max(y, -model.PenaltyAreaWidth/2); math.Abs(at.Y-want) > 1e-9 {
+			t.Errorf("who belongs %.0f m across runs to %.1f m, want %.1f", y, at.Y, want)
+		}
+	}
+}

@@ -140,14 +140,15 @@ func (w *world) inTheirArea() bool { return w.pitch.InPenaltyArea(own(w.onBall, 
 const touchNear = 12.0
 
 // spill knocks the ball away from a duel, off either man: anywhere, but near the
-// touchline rather out.
+// touchline rather out, and there rather off the carrier, who has the line at his back.
 func (w *world) spill(c, o int) {
 	w.trk.cause = EndTackled
+	line := max(1-(w.halfW-math.Abs(w.ball.Y))/touchNear, 0)
 	last := o
-	if w.duel.Float64() < 0.5 {
+	if w.duel.Float64() < 0.5+0.5*line*w.par.SeeOut {
 		last = c
 	}
-	away := max(1-(w.halfW-math.Abs(w.ball.Y))/touchNear, 0) * w.par.PutOut
+	away := line * w.par.PutOut
 	angle := 2 * math.Pi * w.duel.Float64()
 	dir := r2.Vec{X: math.Cos(angle), Y: math.Sin(angle) + math.Copysign(away, w.ball.Y)}
 	w.carrier = nobody

@@ -23,7 +23,9 @@ func (w *world) mark(def int) {
 	reach2 := reach * reach
 	rows := &w.team(def).Block.Slot
 	first := 11 * w.onBall
-	taken := w.takeOutlets(def)
+	var taken [11]bool
+	w.takeThreats(def, &taken)
+	w.takeOutlets(def, &taken)
 	for a := first + 1; a < first+11; a++ {
 		if a == w.carrier {
 			continue
@@ -70,6 +72,48 @@ const (
 	slackZonal = 7.0
 )
 
+// threatens reports whether an attacker at p, frame of the defending team, is within shooting
+// distance of its goal.
+func (w *world) threatens(p r2.Vec) bool {
+	dx := p.X + w.halfL
+	return dx*dx+p.Y*p.Y < shotRange*shotRange
+}
+
+// takeThreats gives the carrier's team-mates within shooting distance of the goal to the
+// nearest defenders that are free to take them, whatever their slots: who is nearest to the
+// goal first. It notes which attackers are taken.
+func (w *world) takeThreats(def int, taken *[11]bool) {
+	d := &w.def
+	goal := own(def, r2.Vec{X: -w.halfL})
+	first := 11 * w.onBall
+	var seen [11]bool
+	for {
+		a, near := nobody, shotRange*shotRange
+		for o := first + 1; o < first+11; o++ {
+			if q := dist2(w.pos[o], goal); o != w.carrier && !seen[o-first] && !taken[o-first] && q < near {
+				a, near = o, q
+			}
+		}
+		if a == nobody {
+			return
+		}
+		seen[a-first] = true
+		best, who := w.par.ThreatReach*w.par.ThreatReach, 0
+		for i := 1; i < 11; i++ {
+			b := 11*def + i
+			if b == d.presser || b == d.second || d.marks[i] != nobody || w.beaten[b] > w.tick {
+				continue
+			}
+			if q := dist2(w.pos[b], w.pos[a]); q < best {
+				best, who = q, i
+			}
+		}
+		if who > 0 {
+			d.marks[who], taken[a-first] = a, true
+		}
+	}
+}
+
 // Whom a press takes man for man: the carrier's team-mates within outlet of the
 // ball, each by a defender of the lines in front within takeWithin of him, m.
 // Common practice, no source.
@@ -79,11 +123,11 @@ const (
 )
 
 // takeOutlets gives the carrier's outlets to the nearest defenders of a press, the
-// deepest outlet first; the last line stays. It reports which attackers are taken.
-func (w *world) takeOutlets(def int) (taken [11]bool) {
+// deepest outlet first; the last line stays. It notes which attackers are taken.
+func (w *world) takeOutlets(def int, taken *[11]bool) {
 	d := &w.def
 	if d.stance != pressing {
-		return taken
+		return
 	}
 	rows := &w.team(def).Block.Slot
 	at := w.focus()
@@ -92,12 +136,12 @@ func (w *world) takeOutlets(def int) (taken [11]bool) {
 	for {
 		a, deepest := nobody, math.Inf(1)
 		for o := first + 1; o < first+11; o++ {
-			if x := own(w.onBall, w.pos[o]).X; o != w.carrier && !seen[o-first] && dist2(w.pos[o], at) < outlet*outlet && x < deepest {
+			if x := own(w.onBall, w.pos[o]).X; o != w.carrier && !seen[o-first] && !taken[o-first] && dist2(w.pos[o], at) < outlet*outlet && x < deepest {
 				a, deepest = o, x
 			}
 		}
 		if a == nobody {
-			return taken
+			return
 		}
 		seen[a-first] = true
 		if w.state == flying && a == w.fly.aim {
@@ -133,7 +177,8 @@ func (w *world) tighten(def, i int, p, a r2.Vec, block *model.Block) r2.Vec {
 	deep := min(max((45-(a.X+w.halfL))/35, 0), 1)
 	loyal := min(block.ManLoyalty+w.par.DeepTight*deep, 1)
 	ball := own(def, w.ball)
-	if behind := a.X - ball.X; behind > 0 && w.def.stance == compact {
+	threat := w.threatens(a)
+	if behind := a.X - ball.X; behind > 0 && !threat && w.def.stance == compact {
 		loyal *= max(1-behind/8, 0.2) // who is behind the ball threatens nothing yet
 	}
 	if far := dist(a, ball); far < nextWithin {
@@ -149,7 +194,7 @@ func (w *world) tighten(def, i int, p, a r2.Vec, block *model.Block) r2.Vec {
 	if block.Slot[i].Row == w.rows[def]-1 {
 		leash *= 2 // it has others behind it
 	}
-	if block.Slot[i].Row == 0 && dx > 0 {
+	if block.Slot[i].Row == 0 && dx > 0 && !threat {
 		dx *= 0.5 // the last line does not follow far up the pitch
 	}
 	if n := math.Sqrt(dx*dx + dy*dy); n > leash {

@@ -65,7 +65,7 @@ func (w *world) struck(o *option, header bool) Flight {
 	if c%11 == 0 {
 		skill = model.Distribution
 	}
-	sd := able.Value[skill]
+	sd := w.angularError(c, skill, o.kind)
 	loss := 1 + w.par.PressureError*w.pressure*able.Value[model.Composure]
 	if cos := dir.X*w.face.X + dir.Y*w.face.Y; cos < 0 {
 		loss *= 1 - w.par.TurnError*cos
@@ -81,14 +81,34 @@ func (w *world) struck(o *option, header bool) Flight {
 		spread = w.par.LoftError
 		loss *= w.strain(length, o.kind)
 	}
-	turn := sd * loss * w.execution.NormFloat64()
+	turn := sd * loss * w.slip()
 	// A better foot than an average midfielder's also finds the length better.
-	stretch := 1 + spread*loss*w.execution.NormFloat64()*sd/usual
+	stretch := 1 + spread*loss*w.execution.NormFloat64()*able.Value[skill]/usual
 	dir = turned(dir, turn)
 	if o.kind == Ground {
 		return GroundFlight(w.ball, dir, o.launch*max(stretch, 0.3))
 	}
 	return LoftedFlight(w.ball, dir, length*max(stretch, 0.3), o.kind)
+}
+
+// angularError is the spread of the angle by which body b's unpressed kicks of that kind stray,
+// rad, by the attribute they ask for.
+func (w *world) angularError(b int, skill model.Attribute, kind FlightKind) float64 {
+	level := w.par.GroundAim
+	if kind != Ground {
+		level = w.par.LoftAim
+	}
+	return level * w.able[b].Value[skill]
+}
+
+// slip draws how far to the side a kick strays, in units of its spread: mostly as a normal
+// error, but a foot also mishits the ball, and the tails are longer.
+func (w *world) slip() float64 {
+	z := w.execution.NormFloat64()
+	if w.par.Mishit == 0 {
+		return z
+	}
+	return math.Sinh(w.par.Mishit*z) / w.par.Mishit
 }
 
 // easyKick is the launch speed that a passer gives who must also aim, m/s: a clipped ball

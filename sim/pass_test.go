@@ -59,3 +59,29 @@ func TestAirKind(t *testing.T) {
 		t.Errorf("48 m is %v, 50 m %v; want driven and clipped", airKind(48), airKind(50))
 	}
 }
+
+// TestSlip: most kicks stray as a normal error of the same spread would, some much further.
+// For a normal z, P(|sinh(kz)/k| > x) = P(|z| > asinh(kx)/k), by the monotony of sinh. 40,000
+// draws with a fixed seed; a share beyond 4.5 standard errors of what is expected is a false
+// alarm in 1 of 70,000 for each of the three.
+func TestSlip(t *testing.T) {
+	const k, n = 0.8, 40000
+	w := worldWith(func(p *model.Params) { p.Mishit = k })
+	w.execution.Reset(7, 1, Execution)
+	beyond := [...]float64{1, 3, 6}
+	var count [len(beyond)]float64
+	for range n {
+		z := math.Abs(w.slip())
+		for i, x := range beyond {
+			if z > x {
+				count[i]++
+			}
+		}
+	}
+	for i, x := range beyond {
+		p := math.Erfc(math.Asinh(k*x) / k / math.Sqrt2)
+		if sd := math.Sqrt(p * (1 - p) / n); math.Abs(count[i]/n-p) > 4.5*sd {
+			t.Errorf("%.5f of the kicks beyond %v spreads, want %.5f", count[i]/n, x, p)
+		}
+	}
+}

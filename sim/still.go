@@ -222,7 +222,7 @@ func (w *world) stillPass(o *option) *StillPass {
 	} else {
 		margin := 4.0
 		for _, side := range airErrors {
-			f, down, l := w.errant(o.target, length, o.kind, w.able[w.carrier].Value[skillFor(o)], side)
+			f, down, l := w.errant(o.target, length, o.kind, w.angularError(w.carrier, skillFor(o), o.kind), side)
 			if w.pitch.Contains(down) {
 				b, m := w.stillBall(f, o.aim, down, l, 0.5)
 				p.Balls = append(p.Balls, b)

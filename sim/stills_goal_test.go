@@ -103,7 +103,7 @@ var goalStills = []still{
 		order: []order{
 			before("cut back LCM", "cross CF").known(blurred),
 			before("cut back LCM", "cross RW").known(blurred),
-			before("cut back LCM", "shoot").known(eager),
+			before("cut back LCM", "shoot"),
 			before("cut back LCM", "take on"),
 			safer("cut back LCM", "cross CF"),
 			safer("cut back LCM", "cross RW"),

@@ -71,7 +71,6 @@ func (o order) String() string {
 // Why orders are known to be missed.
 const (
 	length  = "passes pay for every metre (NearTaste), which the lengths of passes in the data ask for; standing and carrying pay nothing"
-	eager   = "shots have a taste of their own besides their worth, as the data's rate of shots asks, so a narrow angle deters too little"
 	settled = "a few metres more in the own half are worth hardly more than those one stands on, and to stand is as safe"
 	blurred = "a cross is judged coarsely, as the data's completion asks, so a packed box deters too little"
 )

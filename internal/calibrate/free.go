@@ -16,12 +16,12 @@ import (
 // free are the parameters to fit; the others are physical or without influence
 // on the tables.
 var free = []string{
-	"HeadRate", "LengthError", "LoftError", "FullPower", "PressureError", "TouchPressure", "TouchHigh", "StealHold", "ClearDeep", "HeaderHold",
-	"ChallengeRate", "DuelWon", "DuelLoose", "PutOut", "FoulByDefence", "FoulByAttack", "RunInto", "AreaHaste",
+	"HeadRate", "GroundAim", "LoftAim", "Mishit", "LengthError", "LoftError", "FullPower", "PressureError", "TouchPressure", "TouchHigh", "StealHold", "ClearDeep", "HeaderHold",
+	"ChallengeRate", "DuelWon", "DuelLoose", "PutOut", "SeeOut", "FoulByDefence", "FoulByAttack", "RunInto", "AreaHaste",
 	"Sharpness", "Stake", "Misjudge", "FreeWorth", "ActTime", "GoalSide", "OneTouch", "FirstTime", "Alarm", "HoldShare", "HoldSpread", "Look", "Impatience",
 	"HighTaste", "HighPressed", "HighForward", "SwitchTaste", "ForwardTaste", "NearTaste", "LossFear", "CrossTaste", "ShotTaste", "ShotShape", "ShotUrge",
 	"CarrySpeed", "JogSpeed", "RunSpeed", "OfferReach", "ComeNear",
-	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "PressAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "GoAlong", "DeepTight", "BallTight",
+	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "PressAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "GoAlong", "ThreatReach", "StepOut", "DeepTight", "BallTight",
 	"EngageRange", "LegsLag", "PullGain", "PressUp", "PressHold", "PressLoyal", "PressLeash",
 	"DefenceEdge", "AreaEdge", "AimReaction", "FeetRate", "MeetWithin", "WatchReaction", "SetReaction", "Shield", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross", "HighDoubt", "HighGain", "AerialGap", "CrossSight", "CounterPress", "LossShape", "GiveGround", "OwnDoubt", "KeepTaste", "KeepTight",
 }
@@ -29,9 +29,9 @@ var free = []string{
 // freePress are the levels of pressing of the library's blocks, by tercile: the
 // line of engagement (m) and the intensity.
 var freePress = []parameter{
-	{"high.Height", 91.5, 75, 100, 5}, {"high.Intensity", 0.706, 0.45, 0.95, 0.08},
-	{"middle.Height", 81.1, 60, 85, 5}, {"middle.Intensity", 0.348, 0.25, 0.55, 0.06},
-	{"low.Height", 41.7, 35, 65, 5}, {"low.Intensity", 0.101, 0.05, 0.35, 0.05},
+	{"high.Height", 90.8, 75, 100, 5}, {"high.Intensity", 0.709, 0.45, 0.95, 0.08},
+	{"middle.Height", 83.9, 60, 85, 5}, {"middle.Intensity", 0.441, 0.25, 0.55, 0.06},
+	{"low.Height", 42.5, 35, 65, 5}, {"low.Intensity", 0.077, 0.05, 0.35, 0.05},
 }
 
 // parameter is one dimension of the search.

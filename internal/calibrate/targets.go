@@ -42,7 +42,7 @@ var weights = map[string]float64{
 // count for less each.
 var tableWeights = map[string]float64{
 	"pass_completion": 0.4, "pass_chain_length": 0.7, "pass_mix_build_up": 0.6, "press_intensity": 0.9,
-	"final_third_entries": 0.8, "crosses": 0.5, "switches": 0.6, "shot_conversion": 0.3,
+	"final_third_entries": 0.8, "crosses": 0.5, "switches": 0.6, "shot_conversion": 0.5, "threat_grid": 0.8,
 	"pass_to_next_action_s": 0.7,
 }
 

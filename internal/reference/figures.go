@@ -2,6 +2,7 @@ package reference
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -131,6 +132,7 @@ func shipped() []Figure {
 	}
 	rates("shot_conversion", "rate", join("header", "distance_band_m"))
 	out = append(out, shotShares()...)
+	out = append(out, shotCells()...)
 	for _, r := range rows("headline") {
 		out = append(out, Figure{r["figure"], number(r, "value"), number(r, "low"), number(r, "high"), eventData + "; " + r["source"], r["judged"] == "yes", 0})
 	}
@@ -208,6 +210,18 @@ func shotShares() []Figure {
 	for _, band := range shotBandNames {
 		x := n[band] / total
 		out = append(out, Figure{"shot_conversion/share/" + band, x, 0.8 * x, 1.2 * x, eventData + "; spread a fifth", true, n[band]})
+	}
+	return out
+}
+
+// shotCells are the shares of a team's actions that are shots, by where they happen. The table
+// has no spread: a fifth is a judgement, as it holds what follows set pieces too.
+func shotCells() []Figure {
+	var out []Figure
+	for _, r := range rows("threat_grid") {
+		x := number(r, "shot_share")
+		name := fmt.Sprintf("threat_grid/shot_share/%.1f/%.1f", number(r, "x_m"), math.Abs(number(r, "y_m")))
+		out = append(out, Figure{name, x, 0.8 * x, min(1.2*x, 1), eventData + "; spread a fifth", true, number(r, "actions")})
 	}
 	return out
 }

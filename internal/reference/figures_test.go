@@ -80,6 +80,7 @@ func TestNames(t *testing.T) {
 		"possession_outcomes/own_third_start/halfway":        0.45795,
 		"pass_chain_length/own_third_start/1":                0.21425,
 		"shot_conversion/1/6-11":                             0.14746,
+		"threat_grid/shot_share/42.7/2.8":                    0.83287,
 		"nearest_defender/release/own":                       4.745,
 		"final_third_entries/shot_given_entry/any":           0.1805,
 		"final_third_entries/share_of_lane/centre/high_pass": 0.21047,

@@ -296,6 +296,13 @@ const bylineFrom = 36.0
 func (s *sums) shots(r *record, pitch model.Pitch) {
 	for i := range r.actions {
 		a := &r.actions[i]
+		if a.controlled() {
+			x := int((pitch.Length/2 - a.from.X) / (pitch.Length / gridX))
+			y := int(math.Abs(a.from.Y) / (pitch.Width / gridY))
+			if x < shotCellsX && y < shotCellsY {
+				s.ShotCells[shotCellsX-1-x][y].add(a.kind == shot)
+			}
+		}
 		if a.kind != shot {
 			continue
 		}

@@ -151,6 +151,7 @@ func TestEntryByCarry(t *testing.T) {
 		"possession_outcomes/build_up/goal":                   0.2,
 		"xg_per_shot/build_up":                                0.25,
 		"shot_conversion/0/11-16.5":                           0.2, // hypot(12.5, 2) = 12.7 m
+		"threat_grid/shot_share/42.7/2.8":                     1,   // 12.5 m is in the second row of 6.56 m
 		"carries/share_of_ball_spells/middle":                 1,
 		"carries/share_of_ball_spells/final":                  0,
 	})

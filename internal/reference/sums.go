@@ -98,6 +98,13 @@ const numOrigins = 4
 
 var originNames = [numOrigins]string{"wing_byline", "wing_deep", "half_space_byline", "half_space_deep"}
 
+// The cells of the threat grid in front of goal: so many of its 16 along the pitch, up to the
+// goal line, and of its 12 across on either side of the middle.
+const (
+	gridX, gridY           = 16, 12
+	shotCellsX, shotCellsY = 5, 3
+)
+
 // after is what can follow a completed switch within ten seconds.
 type after uint8
 
@@ -141,9 +148,10 @@ type sums struct {
 	Kept      passesByThird // high passes
 	Switch    [2][numThirds]part
 	Switched  [numThirds][numAfters]part
-	Cross     [numOrigins][2]crossSums // high, low
-	CrossFoot [2]part                  // natural side, inverted
-	ShotBands [2][len(shotBands)]total // chance of scoring by foot, by head; micro
+	Cross     [numOrigins][2]crossSums     // high, low
+	CrossFoot [2]part                      // natural side, inverted
+	ShotBands [2][len(shotBands)]total     // chance of scoring by foot, by head; micro
+	ShotCells [shotCellsX][shotCellsY]part // own actions in front of goal, of these shots
 
 	Losses [len(lossFrom)][2]lossSums // middle, outer thirds of the width
 

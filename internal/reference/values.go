@@ -1,6 +1,7 @@
 package reference
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -222,7 +223,18 @@ func (v values) shots(s *sums) {
 	for b, name := range shotBandNames {
 		v.ratio(of[b], all, 1, "shot_conversion/share", name)
 	}
+	for x := range s.ShotCells {
+		for y, p := range s.ShotCells[x] {
+			v.part(p, "threat_grid/shot_share", cellName(x, y))
+		}
+	}
 	v.ratio(s.XG, s.BuildUp.Shots, micro, "xg_per_shot/build_up")
+}
+
+// cellName names a cell of the threat grid by its middle, in metres of a pitch of 105 x 68.
+func cellName(x, y int) string {
+	const dx, dy = 105.0 / gridX, 68.0 / gridY
+	return fmt.Sprintf("%.1f/%.1f", 105.0/2-(shotCellsX-1-float64(x)+0.5)*dx, (float64(y)+0.5)*dy)
 }
 
 // chainName names a number of completed passes as the table does.
