@@ -143,7 +143,7 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.19, AreaEdge: 1.06, KeeperRate: 3,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.19, AreaEdge: 1, KeeperRate: 3,
 		SetReaction: 0.443, FeetRate: 1.75, MeetWithin: 1.76, AimReaction: 0.21, WatchReaction: 0.681, Shield: 0.409, HeadHeight: 2.4, HeadRate: 0.544, FootHeight: 0.8,
 
 		GroundAim: 1.11, LoftAim: 0.878, Mishit: 1.07, LengthError: 0.0733, LoftError: 0.0797, FullPower: 0.452, PressureError: 1.16, WeakFootError: 1.35, TurnError: 0.6,
@@ -156,7 +156,7 @@ func DefaultParams() Params {
 
 		Sharpness: 0.143, Stake: 0.232, Misjudge: 0.682, HighDoubt: 0.729, CrossSight: 0.254, OwnDoubt: 0.556, FreeWorth: 0.1, ActTime: 0.322, GoalSide: 0.142, RestWorth: 0.384, OneTouch: 0.982, FirstTime: 0.908, Alarm: 0.266, HoldShare: 0.469,
 		HoldSpread: 1.01, Impatience: 0.613, Look: 1.21, NearTaste: 0.153, HighForward: 0.12, HighGain: 39.4, ForwardTaste: -0.0286,
-		HighTaste: -5.62, HighPressed: 2.14, StrongSide: 0.12, SwitchTaste: -0.168, LowCross: -3.27, CrossTaste: 1.64, LossFear: 3.04, LossShape: 0.113, ShotTaste: 0.455, ShotShape: 0.694, ShotUrge: -2.17, KeepTaste: -1.04, KeepTight: 0.224,
+		HighTaste: -5.62, HighPressed: 2.14, StrongSide: 0.12, SwitchTaste: -0.168, LowCross: -3.27, CrossTaste: 1.64, LossFear: 3.04, LossShape: 0.113, ShotTaste: 0.455, ShotShape: 0.694, ShotUrge: -2.3, KeepTaste: -1.04, KeepTight: 0.224,
 
 		CarrySpeed: 2.73, JogSpeed: 2.93, RunSpeed: 8.51, ComeNear: 0.507, Stagger: 0.409, OfferReach: 3.22,
 
