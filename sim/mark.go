@@ -8,8 +8,8 @@ import (
 	"playout/model"
 )
 
-// mark hands every attacker in reach to the defender whose slot is nearest, but
-// those whom a press takes first, and notes which defenders an opponent holds.
+// mark hands every attacker in reach to the defender whose slot is nearest, but those in
+// front of goal and those whom a press takes first, and notes which defenders an opponent holds.
 func (w *world) mark(def int) {
 	d := &w.def
 	for i := range d.marks {
