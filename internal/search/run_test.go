@@ -31,7 +31,7 @@ func tempo(t *testing.T) *Freedom {
 func TestFindsTheTempo(t *testing.T) {
 	ctx := context.Background()
 	used := map[int]bool{} // possessions that the search has played
-	cfg := Config{Figure: figure(t, "switches/progressed"), Budget: 3000, Seed: 1}
+	cfg := Config{Figure: figure(t, "switches/progressed"), Budget: 8000, Seed: 1}
 	cfg.Play = func(ctx context.Context, cells []experiment.Cell, c experiment.Config) (*experiment.Results, error) {
 		judging := cells[1].Name == "found"
 		for id := c.First; id < c.First+c.Possessions; id++ {
@@ -49,7 +49,7 @@ func TestFindsTheTempo(t *testing.T) {
 	if len(r.Changes) != 1 || !(r.Changes[0].Size < -0.5) || !r.Better() {
 		t.Errorf("changes %v, %+v", r.Changes, r.Comparison.Asked.Difference)
 	}
-	if r.Partial || r.Stopped || r.Judged != 300 {
+	if r.Partial || r.Stopped || r.Judged != 800 {
 		t.Errorf("judged on %d", r.Judged)
 	}
 }
