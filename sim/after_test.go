@@ -179,12 +179,7 @@ func TestRestartsKeepTheLaws(t *testing.T) {
 			}
 			for w.tick < w.deadline && !w.over && w.restart != inPlay {
 				from, pos := w.carrier, w.pos[w.carrier]
-				w.perceive()
-				w.decide()
-				w.moveAttack()
-				w.moveBlock()
-				w.step()
-				w.challenge()
+				w.advance()
 				if w.state == held && (w.carrier != from || dist(w.pos[from], pos) > 1e-9) {
 					t.Errorf("%v: the man at the restart lost the ball or moved with it", by)
 				}

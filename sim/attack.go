@@ -25,10 +25,11 @@ func (w *world) moveAttack() {
 			w.cap[b] = w.par.RunSpeed
 			continue
 		}
-		w.target[b] = w.inside(own(w.onBall, w.attackPlace(b, own(w.onBall, focus))), 0.5)
+		place, keepUp := w.attackPlace(b, own(w.onBall, focus))
+		w.target[b] = w.inside(own(w.onBall, place), 0.5)
 		w.cap[b] = w.effort(b)
-		if d := dist(w.pos[b], w.target[b]); d > 3 && w.goesAlong(b, own(w.onBall, focus)) {
-			w.cap[b] = max(w.cap[b], min(backSpeed, 2+0.7*d)) // as those who defend against him
+		if keepUp {
+			w.hurry(b) // as those who defend against him
 		}
 		if w.att.open > 0 && b%11 != 0 {
 			// The block is beaten: they run with the attack before it is back.
@@ -41,19 +42,6 @@ func (w *world) moveAttack() {
 		w.cap[w.fly.aim] = w.par.RunSpeed
 	}
 	w.shiftRuns()
-}
-
-// goesAlong reports whether body b has to keep up with the line he pins, or runs into the box.
-func (w *world) goesAlong(b int, ball r2.Vec) bool {
-	if b%11 == 0 {
-		return false
-	}
-	bh := &w.team(w.onBall).Players[b%11].Behaviour
-	if bh.Kind == model.Pin && (w.pins[b] != nobody || bh.Line == model.LastLine) {
-		return true
-	}
-	_, ok := w.boxPlace(b, ball)
-	return ok
 }
 
 // focus is where the play is: the ball, or where a ball in flight will come down.
@@ -72,18 +60,19 @@ func (w *world) effort(b int) float64 {
 }
 
 // attackPlace is where body b wants to be, in the own frame of the team on the
-// ball, with the ball at ball (own frame).
-func (w *world) attackPlace(b int, ball r2.Vec) r2.Vec {
+// ball, with the ball at ball (own frame), and whether he keeps up with it: who runs into
+// the box or pins an opponent or the last line does.
+func (w *world) attackPlace(b int, ball r2.Vec) (place r2.Vec, keepUp bool) {
 	team := w.team(w.onBall)
 	i := b % 11
 	anchor := team.Structure.At(i, ball, w.pitch)
 	anchor.X += w.stray[b].X
 	anchor.Y += w.stray[b].Y
 	if i == 0 {
-		return anchor
+		return anchor, false
 	}
 	if p, ok := w.boxPlace(b, ball); ok {
-		return p
+		return p, true
 	}
 	behaviour := &team.Players[i].Behaviour
 	anchor = w.comeNear(b, behaviour.Kind, anchor, ball)
@@ -91,11 +80,11 @@ func (w *world) attackPlace(b int, ball r2.Vec) r2.Vec {
 	switch behaviour.Kind {
 	case model.HoldAnchor:
 	case model.Pin:
-		return w.pinPlace(b, behaviour, anchor, ball)
+		return w.pinPlace(b, behaviour, anchor, ball), w.pins[b] != nobody || behaviour.Line == model.LastLine
 	default:
 		anchor = w.offer(b, behaviour.Kind, anchor, ball)
 	}
-	return w.onside(anchor, ball)
+	return w.onside(anchor, ball), false
 }
 
 // onside keeps a waiting player level with the last line.

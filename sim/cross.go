@@ -34,7 +34,7 @@ func (w *world) crossOptions() {
 		at := w.inside(r2.Vec{X: w.pos[b].X + s*1.5 + w.vel[b].X*0.6, Y: w.pos[b].Y + w.vel[b].Y*0.6}, 1)
 		if d > 8 {
 			length := dist(w.ball, at)
-			chance, margin := w.chanceInAir(b, at, length, Driven, w.angularError(w.carrier, model.Crossing, Driven))
+			chance, margin := w.chanceInAir(b, at, length, Driven, model.Crossing)
 			o := w.opt.add()
 			o.act, o.aim, o.kind, o.target, o.cross, o.inner = playPass, b, Driven, at, true, inner
 			w.judge(o, chance, margin, length, length)

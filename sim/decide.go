@@ -106,14 +106,15 @@ const (
 	shotLook  = 0.3
 )
 
-// inRange reports whether the ball is within shooting distance of the goal.
-func (w *world) inRange() bool {
-	return dist2(w.ball, own(w.onBall, w.pitch.Goal())) < shotRange*shotRange
+// inRange reports whether p is within shooting distance of the goal that the team on the ball
+// attacks.
+func (w *world) inRange(p r2.Vec) bool {
+	return dist2(p, own(w.onBall, w.pitch.Goal())) < shotRange*shotRange
 }
 
 // nextLook is when the carrier decides again, in ticks from now.
 func (w *world) nextLook() int {
-	if w.inRange() {
+	if w.inRange(w.ball) {
 		return ticks(min(shotLook, w.par.Look))
 	}
 	return ticks(w.par.Look)

@@ -294,8 +294,15 @@ func (w *world) holdSlot(def, i int, ball r2.Vec) {
 	}
 	w.target[body] = w.inside(own(def, p), 0.5)
 	w.cap[body] = w.effort(body) + 0.8
-	if d := dist(w.pos[body], w.target[body]); d > 3 && (behind || slot.Row == 0) {
-		w.cap[body] = max(w.cap[body], min(backSpeed, 2+0.7*d))
+	if behind || slot.Row == 0 {
+		w.hurry(body)
+	}
+}
+
+// hurry lets a body that is more than 3 m from his place run there, up to backSpeed.
+func (w *world) hurry(b int) {
+	if d := dist(w.pos[b], w.target[b]); d > 3 {
+		w.cap[b] = max(w.cap[b], min(backSpeed, 2+0.7*d))
 	}
 }
 
@@ -323,7 +330,7 @@ func (w *world) recover(body int, ball r2.Vec, y float64) {
 	}
 	far := ball.X + w.halfL
 	most := max(far-model.GoalAreaDepth, far/2)
-	at := r2.Vec{Y: min(max(y, -model.PenaltyAreaWidth/2), model.PenaltyAreaWidth/2)}
+	at := r2.Vec{Y: clamp(y, -model.PenaltyAreaWidth/2, model.PenaltyAreaWidth/2)}
 	lead := min(goalSideBy, most)
 	for range 2 { // the place moves with the time he needs to it
 		at.X = ball.X - lead
@@ -356,7 +363,7 @@ func (w *world) lastLine(def, i int, x float64) float64 {
 		return min(x, max(run-1, -w.halfL+3))
 	}
 	out := 2.5
-	if a != nobody && w.threatens(own(def, w.pos[a])) {
+	if a != nobody && w.inRange(w.pos[a]) {
 		out += w.par.StepOut
 	}
 	return min(max(x, line-slack), line+out)

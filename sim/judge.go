@@ -185,7 +185,8 @@ const lateLimit = 3.5
 // who knows that it will not come down just where he means it: the mean over
 // one error either way (long and towards the touchline, short and inside), and
 // the touch it leaves the receiver.
-func (w *world) chanceInAir(aim int, at r2.Vec, length float64, kind FlightKind, sd float64) (chance, margin float64) {
+func (w *world) chanceInAir(aim int, at r2.Vec, length float64, kind FlightKind, skill model.Attribute) (chance, margin float64) {
+	sd := w.angularError(w.carrier, skill, kind)
 	margin = 4
 	for _, side := range airErrors {
 		f, down, l := w.errant(at, length, kind, sd, side)

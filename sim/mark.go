@@ -72,11 +72,21 @@ const (
 	slackZonal = 7.0
 )
 
-// threatens reports whether an attacker at p, frame of the defending team, is within shooting
-// distance of its goal.
-func (w *world) threatens(p r2.Vec) bool {
-	dx := p.X + w.halfL
-	return dx*dx+p.Y*p.Y < shotRange*shotRange
+// nearestFree is the defender nearest to attacker a, no more than within away, who may go, does
+// not go to the ball, looks after nobody and is not beaten; 0 if there is none.
+func (w *world) nearestFree(def, a int, within float64, may func(i int) bool) int {
+	d := &w.def
+	best, who := within*within, 0
+	for i := 1; i < 11; i++ {
+		b := 11*def + i
+		if b == d.presser || !may(i) || d.marks[i] != nobody || w.beaten[b] > w.tick {
+			continue
+		}
+		if q := dist2(w.pos[b], w.pos[a]); q < best {
+			best, who = q, i
+		}
+	}
+	return who
 }
 
 // takeThreats gives the carrier's team-mates within shooting distance of the goal to the
@@ -84,6 +94,7 @@ func (w *world) threatens(p r2.Vec) bool {
 // goal first. It notes which attackers are taken.
 func (w *world) takeThreats(def int, taken *[11]bool) {
 	d := &w.def
+	notSecond := func(i int) bool { return 11*def+i != d.second }
 	goal := own(def, r2.Vec{X: -w.halfL})
 	first := 11 * w.onBall
 	var seen [11]bool
@@ -98,17 +109,7 @@ func (w *world) takeThreats(def int, taken *[11]bool) {
 			return
 		}
 		seen[a-first] = true
-		best, who := w.par.ThreatReach*w.par.ThreatReach, 0
-		for i := 1; i < 11; i++ {
-			b := 11*def + i
-			if b == d.presser || b == d.second || d.marks[i] != nobody || w.beaten[b] > w.tick {
-				continue
-			}
-			if q := dist2(w.pos[b], w.pos[a]); q < best {
-				best, who = q, i
-			}
-		}
-		if who > 0 {
+		if who := w.nearestFree(def, a, w.par.ThreatReach, notSecond); who > 0 {
 			d.marks[who], taken[a-first] = a, true
 		}
 	}
@@ -130,6 +131,7 @@ func (w *world) takeOutlets(def int, taken *[11]bool) {
 		return
 	}
 	rows := &w.team(def).Block.Slot
+	inFront := func(i int) bool { return rows[i].Row > 0 }
 	at := w.focus()
 	first := 11 * w.onBall
 	var seen [11]bool
@@ -147,17 +149,7 @@ func (w *world) takeOutlets(def int, taken *[11]bool) {
 		if w.state == flying && a == w.fly.aim {
 			continue
 		}
-		best, who := takeWithin*takeWithin, 0
-		for i := 1; i < 11; i++ {
-			b := 11*def + i
-			if b == d.presser || rows[i].Row == 0 || d.marks[i] != nobody || w.beaten[b] > w.tick {
-				continue
-			}
-			if q := dist2(w.pos[b], w.pos[a]); q < best {
-				best, who = q, i
-			}
-		}
-		if who > 0 {
+		if who := w.nearestFree(def, a, takeWithin, inFront); who > 0 {
 			d.marks[who], taken[a-first] = a, true
 		}
 	}
@@ -177,7 +169,7 @@ func (w *world) tighten(def, i int, p, a r2.Vec, block *model.Block) r2.Vec {
 	deep := min(max((45-(a.X+w.halfL))/35, 0), 1)
 	loyal := min(block.ManLoyalty+w.par.DeepTight*deep, 1)
 	ball := own(def, w.ball)
-	threat := w.threatens(a)
+	threat := w.inRange(own(def, a))
 	if behind := a.X - ball.X; behind > 0 && !threat && w.def.stance == compact {
 		loyal *= max(1-behind/8, 0.2) // who is behind the ball threatens nothing yet
 	}

@@ -216,8 +216,7 @@ func (w *world) ground(b int, at r2.Vec, space bool, slot uint8) float64 {
 func (w *world) lofted(b int, at r2.Vec, space bool) {
 	length := dist(w.ball, at)
 	kind := airKind(length)
-	sd := w.angularError(w.carrier, model.LongPassing, kind)
-	chance, margin := w.chanceInAir(b, at, length, kind, sd)
+	chance, margin := w.chanceInAir(b, at, length, kind, model.LongPassing)
 	o := w.opt.add()
 	o.act, o.aim, o.kind, o.target, o.space = playPass, b, kind, at, space
 	w.judge(o, chance, margin, length, length)

@@ -185,7 +185,7 @@ func (w *world) control(b int, how gaining) {
 	default:
 		w.think = w.tick + max(ticks(hold*(1+unhurried*max(gap-roomy, 0))), ticks(touchTime))
 	}
-	if w.breaking(b) || w.inRange() {
+	if w.breaking(b) || w.inRange(w.ball) {
 		w.think = min(w.think, w.tick+w.nextLook()) // no time to dally
 	}
 	w.trk.received(w, b, gap)

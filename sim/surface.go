@@ -80,7 +80,7 @@ func (w *world) surfaceAt(at r2.Vec, kept float64) (best float64, high bool) {
 		}
 	}
 	if length > shortestAir {
-		c, _ := w.chanceInAir(aim, at, length, airKind(length), w.angularError(w.carrier, model.LongPassing, Clipped))
+		c, _ := w.chanceInAir(aim, at, length, airKind(length), model.LongPassing)
 		high = c > best
 		best = max(best, c)
 	}
