@@ -121,6 +121,7 @@ func shipped() []Figure {
 		}
 		return table + "/" + r["figure"] + "/" + r["origin"] + "/" + r["height"]
 	})
+	out = append(out, crossShares()...)
 	rates("turnover_cost", "rate", turnoverName)
 	rates("pass_to_next_action_s", "mean", func(table string, r map[string]string) string { return table + "/" + r["start_third"] + "/mean" })
 	for _, r := range rows("pass_to_next_action_s") {
@@ -244,6 +245,27 @@ func mixFigures() []Figure {
 			x := number(r, "len_"+c)
 			out = append(out, Figure{name + "/len_" + c, x, 0.9 * x, 1.1 * x, eventData + "; spread a tenth", true, 0})
 		}
+	}
+	return out
+}
+
+// crossShares are the crosses by origin and height. The table has no spread: a fifth is a
+// judgement.
+func crossShares() []Figure {
+	var out []Figure
+	total := 0.0
+	for _, r := range rows("crosses") {
+		if r["figure"] != "completed" || r["height"] == "" || r["side_foot"] != "" {
+			continue
+		}
+		n := number(r, "n")
+		total += n
+		out = append(out, Figure{fmt.Sprintf("crosses/share/%s/%s", r["origin"], r["height"]), n, 0, 0, eventData + "; spread a fifth", true, n})
+	}
+	for i := range out {
+		f := &out[i]
+		f.Value /= total
+		f.Low, f.High = 0.8*f.Value, 1.2*f.Value
 	}
 	return out
 }

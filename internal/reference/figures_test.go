@@ -72,6 +72,8 @@ func TestNames(t *testing.T) {
 		"switches/completed/own/high":                        0.67963,
 		"crosses/shot_within_5s/wing_byline/low":             0.09836,
 		"crosses/completed/any/inverted":                     0.30124,
+		"crosses/share/wing_byline/low":                      8042.0 / 37298,
+		"final_third_entries/cross_given_entry/left_wing":    0.32745,
 		"pass_chain_length/build_up/15+":                     0.05472,
 		"pass_to_next_action_s/own/p50":                      2.4804,
 		"pass_mix_build_up/own/ground/forward/share":         0.3966,

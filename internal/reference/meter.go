@@ -160,7 +160,7 @@ func directionOf(from, to r2.Vec) direction {
 func (s *sums) entry(r *record, pitch model.Pitch) {
 	third := pitch.Length / 6
 	var e *entrySums
-	tick, box := 0, false
+	tick, box, cross := 0, false, false
 	acts := -1 // own actions in the final third after the entry
 	r.visit(func(at r2.Vec, t int, by *action) bool {
 		if e == nil && at.X > third {
@@ -189,6 +189,7 @@ func (s *sums) entry(r *record, pitch model.Pitch) {
 		if a.tick >= tick && a.kind != duel && a.from.X > third {
 			acts++
 		}
+		cross = cross || a.tick >= tick && a.kind == pass && a.ptype == crossed
 		if a.kind == shot {
 			e.Shots++
 			e.XG += integer(a.xg)
@@ -197,6 +198,7 @@ func (s *sums) entry(r *record, pitch model.Pitch) {
 	}
 	count(&s.ActsThere, acts > 0)
 	count(&e.Boxes, box)
+	count(&e.Crossed, cross)
 	count(&e.Lost5, r.p.End.Lost() && r.p.Ticks-tick <= ticks(5))
 }
 

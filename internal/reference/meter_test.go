@@ -129,6 +129,21 @@ func TestEntryByHeaderLost(t *testing.T) {
 	}
 }
 
+// TestCrossAfterEntry: a cross counts for the entry it follows, and one before it for none.
+func TestCrossAfterEntry(t *testing.T) {
+	for _, c := range []struct{ x, want float64 }{{30, 1}, {16, 0}} {
+		events := append(buildUpEvents()[:6],
+			passAt(70, -20, -5, sim.GroundPass),
+			event(sim.EventReceive, 90, c.x, -25),
+			passAt(100, c.x, -25, sim.Cross),
+			event(sim.EventReceive, 120, 44, 2),
+			event(sim.EventEnd, 125, 44, 2))
+		wants(t, measured(&sim.Possession{End: sim.EndTackled, Ticks: 125}, events), map[string]float64{
+			"final_third_entries/cross_given_entry/any": c.want,
+		})
+	}
+}
+
 // TestEntryByCarry carries 20 m into the final third and shoots from inside the box.
 func TestEntryByCarry(t *testing.T) {
 	events := append(buildUpEvents()[:6],
@@ -207,6 +222,8 @@ func TestCross(t *testing.T) {
 			event(sim.EventReceive, 120, 39, -3), event(sim.EventShot, c.shot, 39, -3), event(sim.EventEnd, c.shot, 39, -3)}
 		p := &sim.Possession{End: sim.EndShot, Shot: true, Ticks: c.shot}
 		wants(t, measured(p, events), map[string]float64{
+			"crosses/share/wing_deep/low":          1,
+			"crosses/share/wing_byline/high":       0,
 			"crosses/completed/wing_deep/low":      0,
 			"crosses/shot_within_5s/wing_deep/low": c.want,
 			"crosses/completed/any/inverted":       0,

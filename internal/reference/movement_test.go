@@ -32,6 +32,7 @@ func TestSpell(t *testing.T) {
 		"time_on_ball/one_touch":                     0,
 		"closing_speed/held_1s":                      3.5,
 		"carrier_mean_speed/held_1s":                 3.5,
+		"carrier/goes_forward":                       1,
 		"switches_broadcast/closing_speed":           3.5,
 		"switches_broadcast/below_5m_at_release":     0,
 		"switches_broadcast/nearest_at_reception":    12.1,

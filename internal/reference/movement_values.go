@@ -45,6 +45,7 @@ func (v values) players(m *movementSums) {
 	v.part(touch, "time_on_ball/one_touch")
 	v.mean(closing, cm, "closing_speed/held_1s")
 	v.mean(m.Carried, cm, "carrier_mean_speed/held_1s")
+	v.part(m.Forward, "carrier/goes_forward")
 	v.quantile(m.SwitchReceive[:], 0.5, metreBin, "switches_broadcast/nearest_at_reception")
 	v.quantile(m.SwitchRelease[:], 0.5, metreBin, "switches_broadcast/nearest_at_release")
 	v.mean(m.SwitchClosing, cm, "switches_broadcast/closing_speed")

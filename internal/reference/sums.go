@@ -182,6 +182,7 @@ type lossSums struct {
 
 // entrySums are entries to the final third by one lane.
 type entrySums struct {
+	Crossed                      int64 // with a cross after it
 	N                            int64
 	Way                          [3]int64 // ground pass, high pass, carry or loose ball
 	Shots, Boxes, Lost5, Chances int64

@@ -158,6 +158,7 @@ func (v values) entries(s *sums) {
 		e := &s.Entries[l]
 		any.N += e.N
 		any.Shots, any.Boxes, any.Lost5 = any.Shots+e.Shots, any.Boxes+e.Boxes, any.Lost5+e.Lost5
+		any.Crossed += e.Crossed
 		any.Chances, any.XG = any.Chances+e.Chances, any.XG+e.XG
 		for y, n := range e.Way {
 			any.Way[y] += n
@@ -166,6 +167,7 @@ func (v values) entries(s *sums) {
 	follow := func(e *entrySums, lane string) {
 		v.ratio(e.Shots, e.N, 1, table, "shot_given_entry", lane)
 		v.ratio(e.Boxes, e.N, 1, table, "box_given_entry", lane)
+		v.ratio(e.Crossed, e.N, 1, table, "cross_given_entry", lane)
 		v.ratio(e.Lost5, e.N, 1, table, "lost_5s_given_entry", lane)
 		v.ratio(e.Chances, e.N, micro, table, "goal_given_entry", lane)
 		v.ratio(e.XG, e.N, micro, table, "xg_per_entry", lane)
@@ -199,8 +201,15 @@ func (v values) switches(s *sums) {
 }
 
 func (v values) crosses(s *sums) {
+	total := int64(0)
+	for o := range s.Cross {
+		for h := range s.Cross[o] {
+			total += s.Cross[o][h].Done.N
+		}
+	}
 	for o := range s.Cross {
 		for h, height := range []string{"high", "low"} {
+			v.ratio(s.Cross[o][h].Done.N, total, 1, "crosses/share", originNames[o], height)
 			v.part(s.Cross[o][h].Done, "crosses/completed", originNames[o], height)
 			v.part(s.Cross[o][h].Shot, "crosses/shot_within_5s", originNames[o], height)
 		}
