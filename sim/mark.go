@@ -89,30 +89,42 @@ func (w *world) nearestFree(def, a int, within float64, may func(i int) bool) in
 	return who
 }
 
-// takeThreats gives the carrier's team-mates within shooting distance of the goal to the
-// nearest defenders that are free to take them, whatever their slots: who is nearest to the
-// goal first. It notes which attackers are taken.
-func (w *world) takeThreats(def int, taken *[11]bool) {
-	d := &w.def
-	notSecond := func(i int) bool { return 11*def+i != d.second }
-	goal := own(def, r2.Vec{X: -w.halfL})
+// take gives the carrier's team-mates, in the order of rank and those of infinite rank not at
+// all, to the nearest defenders who are free to take them, from within away and as may allows. It
+// notes which attackers are taken.
+func (w *world) take(def int, taken *[11]bool, rank func(a int) float64, within float64, may func(i int) bool) {
 	first := 11 * w.onBall
 	var seen [11]bool
 	for {
-		a, near := nobody, shotRange*shotRange
+		a, lowest := nobody, math.Inf(1)
 		for o := first + 1; o < first+11; o++ {
-			if q := dist2(w.pos[o], goal); o != w.carrier && !seen[o-first] && !taken[o-first] && q < near {
-				a, near = o, q
+			if o == w.carrier || seen[o-first] || taken[o-first] {
+				continue
+			}
+			if r := rank(o); r < lowest {
+				a, lowest = o, r
 			}
 		}
 		if a == nobody {
 			return
 		}
 		seen[a-first] = true
-		if who := w.nearestFree(def, a, w.par.ThreatReach, notSecond); who > 0 {
-			d.marks[who], taken[a-first] = a, true
+		if who := w.nearestFree(def, a, within, may); who > 0 {
+			w.def.marks[who], taken[a-first] = a, true
 		}
 	}
+}
+
+// takeThreats gives the men within shooting distance of the goal to the nearest defenders,
+// whatever their slots: who is nearest to the goal first.
+func (w *world) takeThreats(def int, taken *[11]bool) {
+	goal := own(def, r2.Vec{X: -w.halfL})
+	w.take(def, taken, func(a int) float64 {
+		if q := dist2(w.pos[a], goal); q < shotRange*shotRange {
+			return q
+		}
+		return math.Inf(1)
+	}, w.par.ThreatReach, func(i int) bool { return 11*def+i != w.def.second })
 }
 
 // Whom a press takes man for man: the carrier's team-mates within outlet of the
@@ -124,35 +136,19 @@ const (
 )
 
 // takeOutlets gives the carrier's outlets to the nearest defenders of a press, the
-// deepest outlet first; the last line stays. It notes which attackers are taken.
+// deepest outlet first; the last line stays.
 func (w *world) takeOutlets(def int, taken *[11]bool) {
-	d := &w.def
-	if d.stance != pressing {
+	if w.def.stance != pressing {
 		return
 	}
 	rows := &w.team(def).Block.Slot
-	inFront := func(i int) bool { return rows[i].Row > 0 }
 	at := w.focus()
-	first := 11 * w.onBall
-	var seen [11]bool
-	for {
-		a, deepest := nobody, math.Inf(1)
-		for o := first + 1; o < first+11; o++ {
-			if x := own(w.onBall, w.pos[o]).X; o != w.carrier && !seen[o-first] && !taken[o-first] && dist2(w.pos[o], at) < outlet*outlet && x < deepest {
-				a, deepest = o, x
-			}
+	w.take(def, taken, func(a int) float64 {
+		if w.state == flying && a == w.fly.aim || dist2(w.pos[a], at) >= outlet*outlet {
+			return math.Inf(1)
 		}
-		if a == nobody {
-			return
-		}
-		seen[a-first] = true
-		if w.state == flying && a == w.fly.aim {
-			continue
-		}
-		if who := w.nearestFree(def, a, takeWithin, inFront); who > 0 {
-			d.marks[who], taken[a-first] = a, true
-		}
-	}
+		return own(w.onBall, w.pos[a]).X
+	}, takeWithin, func(i int) bool { return rows[i].Row > 0 })
 }
 
 // nextWithin is how near the ball an opponent may have it next, m: nine ground passes in ten

@@ -199,8 +199,31 @@ func turnoverName(table string, r map[string]string) string {
 	return table + "/" + x + "/" + r["figure"]
 }
 
+// withinAFifth is a share of a table that has no spread: a fifth is a judgement.
+func withinAFifth(name string, share, n float64) Figure {
+	return Figure{name, share, 0.8 * share, min(1.2*share, 1), eventData + "; spread a fifth", true, n}
+}
+
+// crossShares are the shares of crosses by origin and height.
+func crossShares() []Figure {
+	total, n, names := 0.0, map[string]float64{}, []string(nil)
+	for _, r := range rows("crosses") {
+		if r["figure"] != "completed" || r["side_foot"] != "" {
+			continue
+		}
+		name := r["origin"] + "/" + r["height"]
+		names = append(names, name)
+		n[name] = number(r, "n")
+		total += n[name]
+	}
+	var out []Figure
+	for _, name := range names {
+		out = append(out, withinAFifth("crosses/share/"+name, n[name]/total, n[name]))
+	}
+	return out
+}
+
 // shotShares are the shares of shots by distance, with the foot and the head together.
-// The table has no spread: a fifth is a judgement.
 func shotShares() []Figure {
 	total, n := 0.0, map[string]float64{}
 	for _, r := range rows("shot_conversion") {
@@ -209,20 +232,18 @@ func shotShares() []Figure {
 	}
 	var out []Figure
 	for _, band := range shotBandNames {
-		x := n[band] / total
-		out = append(out, Figure{"shot_conversion/share/" + band, x, 0.8 * x, 1.2 * x, eventData + "; spread a fifth", true, n[band]})
+		out = append(out, withinAFifth("shot_conversion/share/"+band, n[band]/total, n[band]))
 	}
 	return out
 }
 
 // shotCells are the shares of a team's actions that are shots, by where they happen. The table
-// has no spread: a fifth is a judgement, as it holds what follows set pieces too.
+// holds what follows set pieces too.
 func shotCells() []Figure {
 	var out []Figure
 	for _, r := range rows("threat_grid") {
-		x := number(r, "shot_share")
 		name := fmt.Sprintf("threat_grid/shot_share/%.1f/%.1f", number(r, "x_m"), math.Abs(number(r, "y_m")))
-		out = append(out, Figure{name, x, 0.8 * x, min(1.2*x, 1), eventData + "; spread a fifth", true, number(r, "actions")})
+		out = append(out, withinAFifth(name, number(r, "shot_share"), number(r, "actions")))
 	}
 	return out
 }
@@ -235,8 +256,7 @@ func mixFigures() []Figure {
 	seen := map[string]bool{}
 	for _, r := range rows("pass_mix_build_up") {
 		name := fmt.Sprintf("pass_mix_build_up/%s/%s", r["start_third"], r["ptype"])
-		x := number(r, "share")
-		out = append(out, Figure{name + "/" + r["direction"] + "/share", x, 0.8 * x, 1.2 * x, eventData + "; spread a fifth", true, 0})
+		out = append(out, withinAFifth(name+"/"+r["direction"]+"/share", number(r, "share"), 0))
 		if seen[name] {
 			continue
 		}
@@ -245,27 +265,6 @@ func mixFigures() []Figure {
 			x := number(r, "len_"+c)
 			out = append(out, Figure{name + "/len_" + c, x, 0.9 * x, 1.1 * x, eventData + "; spread a tenth", true, 0})
 		}
-	}
-	return out
-}
-
-// crossShares are the crosses by origin and height. The table has no spread: a fifth is a
-// judgement.
-func crossShares() []Figure {
-	var out []Figure
-	total := 0.0
-	for _, r := range rows("crosses") {
-		if r["figure"] != "completed" || r["height"] == "" || r["side_foot"] != "" {
-			continue
-		}
-		n := number(r, "n")
-		total += n
-		out = append(out, Figure{fmt.Sprintf("crosses/share/%s/%s", r["origin"], r["height"]), n, 0, 0, eventData + "; spread a fifth", true, n})
-	}
-	for i := range out {
-		f := &out[i]
-		f.Value /= total
-		f.Low, f.High = 0.8*f.Value, 1.2*f.Value
 	}
 	return out
 }

@@ -302,7 +302,7 @@ func (s *sums) shots(r *record, pitch model.Pitch) {
 			x := int((pitch.Length/2 - a.from.X) / (pitch.Length / gridX))
 			y := int(math.Abs(a.from.Y) / (pitch.Width / gridY))
 			if x < shotCellsX && y < shotCellsY {
-				s.ShotCells[shotCellsX-1-x][y].add(a.kind == shot)
+				s.ShotCells[x][y].add(a.kind == shot)
 			}
 		}
 		if a.kind != shot {

@@ -98,8 +98,8 @@ const numOrigins = 4
 
 var originNames = [numOrigins]string{"wing_byline", "wing_deep", "half_space_byline", "half_space_deep"}
 
-// The cells of the threat grid in front of goal: so many of its 16 along the pitch, up to the
-// goal line, and of its 12 across on either side of the middle.
+// The cells of the threat grid in front of goal: so many of its 16 along the pitch, from the
+// goal line, and of its 12 across, from the middle to either side.
 const (
 	gridX, gridY           = 16, 12
 	shotCellsX, shotCellsY = 5, 3
@@ -182,8 +182,8 @@ type lossSums struct {
 
 // entrySums are entries to the final third by one lane.
 type entrySums struct {
-	Crossed                      int64 // with a cross after it
 	N                            int64
+	Crossed                      int64    // with a cross after it
 	Way                          [3]int64 // ground pass, high pass, carry or loose ball
 	Shots, Boxes, Lost5, Chances int64
 	XG                           int64

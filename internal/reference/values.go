@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"playout/internal/stats"
 	"playout/model"
 	"playout/sim"
 )
@@ -155,14 +156,7 @@ func (v values) entries(s *sums) {
 	const table = "final_third_entries"
 	var any entrySums
 	for l := range s.Entries {
-		e := &s.Entries[l]
-		any.N += e.N
-		any.Shots, any.Boxes, any.Lost5 = any.Shots+e.Shots, any.Boxes+e.Boxes, any.Lost5+e.Lost5
-		any.Crossed += e.Crossed
-		any.Chances, any.XG = any.Chances+e.Chances, any.XG+e.XG
-		for y, n := range e.Way {
-			any.Way[y] += n
-		}
+		stats.AddIntegers(&any, &s.Entries[l])
 	}
 	follow := func(e *entrySums, lane string) {
 		v.ratio(e.Shots, e.N, 1, table, "shot_given_entry", lane)
@@ -240,10 +234,11 @@ func (v values) shots(s *sums) {
 	v.ratio(s.XG, s.BuildUp.Shots, micro, "xg_per_shot/build_up")
 }
 
-// cellName names a cell of the threat grid by its middle, in metres of a pitch of 105 x 68.
+// cellName names a cell of the threat grid, counted from the goal line and the middle of the pitch,
+// by its middle, in metres of a pitch of 105 x 68.
 func cellName(x, y int) string {
 	const dx, dy = 105.0 / gridX, 68.0 / gridY
-	return fmt.Sprintf("%.1f/%.1f", 105.0/2-(shotCellsX-1-float64(x)+0.5)*dx, (float64(y)+0.5)*dy)
+	return fmt.Sprintf("%.1f/%.1f", 105.0/2-(float64(x)+0.5)*dx, (float64(y)+0.5)*dy)
 }
 
 // chainName names a number of completed passes as the table does.
