@@ -22,7 +22,7 @@ type movementSums struct {
 	ReachedFrom4     [numThirds]part          // of receptions with nobody within 4 m
 	Closing          [numThirds]total         // of spells held for 1 s, cm/s
 	Carried          total                    // mean speed of the carrier in them, cm/s
-	Forward          part                     // spells that end nearer to the other goal, first-time balls left out
+	Forward          part                     // spells that end nearer to the other goal; neither keepers nor first-time balls
 
 	LineBack, LineForward total // speed of the last line, cm/s, + up the pitch
 
@@ -113,7 +113,7 @@ func (m *movementSums) spell(got, left, pass *sim.Event, pitch model.Pitch) {
 	if got.Near >= fromFar {
 		m.ReachedFrom4[third].add(left.Closest < near)
 	}
-	if !firstTime {
+	if !firstTime && got.Player != 0 {
 		m.Forward.add(left.From.X > got.From.X)
 	}
 	closing := (got.Near - left.Near) / hold

@@ -14,7 +14,7 @@ import (
 func TestSpell(t *testing.T) {
 	from := passAt(70, -30, -16, sim.HighPass)
 	got, left := event(sim.EventReceive, 100, -10, 16), passAt(120, -4, 16, sim.GroundPass)
-	got.Near, got.Line = 12, 40
+	got.Near, got.Line, got.Player = 12, 40, 6
 	left.Near, left.Closest, left.Path, left.Line = 5, 1.5, 7, 37
 	var m movementSums
 	m.spell(&got, &left, &from, model.DefaultPitch)
@@ -43,6 +43,11 @@ func TestSpell(t *testing.T) {
 	}
 	if m.LineForward != (total{-150, 1}) {
 		t.Errorf("last line %+v, want -150 cm/s once", m.LineForward)
+	}
+	got.Player = 0
+	m.spell(&got, &left, &from, model.DefaultPitch)
+	if m.Forward != (part{1, 1}) {
+		t.Errorf("%+v spells go forward, want one of one: the keeper's does not count", m.Forward)
 	}
 	back := passAt(150, -17, 0, sim.GroundPass)
 	back.Line = 45
