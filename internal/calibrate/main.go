@@ -8,7 +8,7 @@
 // the logarithms of the figures gives the slope of every figure by every
 // parameter. The step then minimises a robust loss of the figures over their
 // tolerance, within the reach of the design and the admissible ranges (step.go).
-// Steps that do not pay are halved; the designs shrink from round to round. With
+// A step is halved until that no longer pays; the designs shrink from round to round. With
 // -doubt it writes what the figures leave open about the parameters instead.
 package main
 
@@ -118,8 +118,9 @@ func (f *fitter) fit() error {
 		slopes = blend(slopes, now)
 		s := f.step(x, r, slopes, f.ridge(noise), half)
 		improved := false
-		for scale := 2.0; scale > 0.1; scale /= 2 {
-			y := f.moved(x, s, scale)
+		from := x
+		for scale := 2.0; scale > 0.1; scale /= 2 { // halved for as long as it pays
+			y := f.moved(from, s, scale)
 			ry, err := f.residuals(y, f.judge, judgeSeed)
 			if err != nil {
 				return err
@@ -128,6 +129,7 @@ func (f *fitter) fit() error {
 			fmt.Printf("round %d: scale %.2f: loss %.1f, %d inside\n", round+1, scale, l, f.inside(ry))
 			if l < best {
 				x, r, best, improved = y, ry, l, true
+			} else if improved {
 				break
 			}
 		}

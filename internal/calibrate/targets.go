@@ -43,7 +43,7 @@ var weights = map[string]float64{
 var tableWeights = map[string]float64{
 	"pass_completion": 0.4, "pass_chain_length": 0.7, "pass_mix_build_up": 0.6, "press_intensity": 0.9,
 	"final_third_entries": 0.8, "crosses": 0.5, "switches": 0.6, "shot_conversion": 0.5, "threat_grid": 0.8,
-	"pass_to_next_action_s": 0.7,
+	"pass_to_next_action_s": 0.7, "turnover_cost": 1.5,
 }
 
 // leastTolerance keeps figures with a narrow spread from ruling the fit.
@@ -73,8 +73,9 @@ const (
 	judgeSeed  = 12
 )
 
-// allowForNoise widens the tolerances by the noise of n possessions at x, so that
-// figures with few cases do not rule the fit; those with hardly any are left out.
+// allowForNoise widens the tolerances by the noise of n possessions at x, and lets a figure count
+// for the less the more of its tolerance is noise, so that neither the fit nor its judge is ruled
+// by figures with few cases; those with hardly any are left out.
 func (f *fitter) allowForNoise(x []float64, n int) error {
 	got, err := f.measure(x, n, judgeSeed)
 	if err != nil {
@@ -92,6 +93,7 @@ func (f *fitter) allowForNoise(x []float64, n int) error {
 			variance = (1 - t.Value) / t.Value
 		}
 		t.tolerance = math.Hypot(t.spread, math.Sqrt(variance/float64(v.N)))
+		t.weight *= t.spread * t.spread / (t.tolerance * t.tolerance)
 	}
 	return nil
 }
