@@ -88,8 +88,8 @@ const (
 	AverageShiftDelay = 2.25
 	AverageShiftSpeed = 3.2
 	AverageLoyalty    = 0.5
-	AveragePressAt    = 84
-	AverageIntensity  = 0.44
+	AveragePressAt    = 85
+	AverageIntensity  = 0.40
 )
 
 // AverageBlock is a league-average mid block in the given shape.

@@ -20,7 +20,7 @@ type Params struct {
 	SetReaction   float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of a presser who faces the ball; choice reaction of a set player, assumed"`
 	AimReaction   float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of the man a pass is meant for: he expects it; assumed, no more than the published 0.7"`
 	FeetRate      float64 `unit:"ratio" lo:"1" hi:"12" source:"how many times as readily as another the man a pass is meant for takes it when it has come to him; set by completion by direction (Pappalardo et al. 2019) and the nearest defender at reception (movement tables)"`
-	MeetWithin    float64 `unit:"m" lo:"0.5" hi:"5" source:"he takes it over the last so many metres it is meant to go, sooner only if an opponent may have it first: receivers come 0.0 m towards the ball, optical sample of the movement tables"`
+	MeetWithin    float64 `unit:"m" lo:"0.5" hi:"1" source:"he takes it over the last so many metres it is meant to go, sooner only if an opponent may have it first: receivers come 0.0 m towards the ball, optical sample of the movement tables"`
 	WatchReaction float64 `unit:"s" lo:"0.2" hi:"0.7" source:"reaction of the opponent who watches him; assumed, no more than the published 0.7"`
 	Shield        float64 `unit:"share" lo:"0" hi:"1" source:"of an opponent's rate, kept from him by the body of the man a ball is meant for who is there before him; assumed, set by receptions with an opponent within 4 m (movement tables)"`
 	HeadHeight    float64 `unit:"m" lo:"2.2" hi:"2.7" source:"highest ball a player plays with his head; common practice, no source"`
@@ -71,6 +71,7 @@ type Params struct {
 	HighDoubt    float64 `unit:"logit" lo:"0" hi:"4" source:"sd of the passer's error about the success of a ball through the air; set by high passes completed by length (Pappalardo et al. 2019)"`
 	CrossSight   float64 `unit:"share" lo:"0" hi:"1" source:"the same for crosses; set by crosses completed (Pappalardo et al. 2019)"`
 	OwnDoubt     float64 `unit:"share" lo:"0" hi:"1" source:"how far a passer allows for his own error, 1: the square of the chance; set by ground passes completed (Pappalardo et al. 2019)"`
+	Unready      float64 `unit:"ratio" lo:"0" hi:"4" source:"how much less surely a man who has just won the ball judges at his first look, who has not looked for a pass before, as a share of Misjudge; set by possessions of the own third lost without a pass or with one (Pappalardo et al. 2019)"`
 	FreeWorth    float64 `unit:"log" lo:"0" hi:"1" source:"worth of receiving free against tight; set by progress under press"`
 	ActTime      float64 `unit:"s" lo:"0" hi:"1" source:"margin over the nearest opponent at which the odds to act in front of goal are even, before they are counted as a share of a free man's; set by shots per entry and their distances (Pappalardo et al. 2019)"`
 	GoalSide     float64 `unit:"log" lo:"0" hi:"0.3" source:"worth of each opponent fewer goal-side of the ball than usual; assumed"`
@@ -102,6 +103,9 @@ type Params struct {
 
 	// Movement off the ball.
 	CarrySpeed float64 `unit:"m/s" lo:"1" hi:"5" source:"carrier who has room while he looks up; carrier mean speed 2.8: movement tables"`
+	DriveOn    float64 `unit:"share" lo:"0" hi:"1" source:"how much of that speed he makes towards the other goal when nobody is near; set by the directions of passes (Pappalardo et al. 2019) and the spells on the ball that go forward (movement tables)"`
+	TouchOn    float64 `unit:"share" lo:"0" hi:"1" source:"and how much of it on the way the ball came; set likewise"`
+	ShyOff     float64 `unit:"share" lo:"0" hi:"1" source:"and how much of it away from an opponent at his feet; set by the receivers an opponent comes within 2 m of (movement tables)"`
 	JogSpeed   float64 `unit:"m/s" lo:"2" hi:"6" source:"top speed of positional movement; speed shares of movement tables"`
 	RunSpeed   float64 `unit:"m/s" lo:"5" hi:"9" source:"speed of runs; 5.9 in behind, 6.2 overlap (movement tables)"`
 	ComeNear   float64 `unit:"share" lo:"0" hi:"0.8" source:"how much of the distance beyond talking range a free team-mate gives up to help; set by pass lengths"`
@@ -121,9 +125,10 @@ type Params struct {
 	ZoneReach    float64 `unit:"m" lo:"4" hi:"14" source:"an opponent this near a slot is in the defender's zone; assumed"`
 	MarkLeash    float64 `unit:"m" lo:"1" hi:"12" source:"how far a defender leaves his slot to mark; set by nearest defender at reception"`
 	EngageRange  float64 `unit:"m" lo:"4" hi:"30" source:"a compact block confronts the carrier within; set by closing speed"`
-	CloseSpeed   float64 `unit:"m/s" lo:"1" hi:"7" source:"a confronting defender of a compact block runs at; presser mean speed 4.7: movement tables"`
+	CloseSpeed   float64 `unit:"m/s" lo:"3.4" hi:"7" source:"a confronting defender of a compact block runs at; presser mean speed 4.7: movement tables"`
 	PressSpeed   float64 `unit:"m/s" lo:"4" hi:"7.5" source:"a presser of a pressing block runs at; mean speed 4.7, q90 6.2: movement tables"`
 	TravelSpeed  float64 `unit:"m/s" lo:"3" hi:"7" source:"a defender makes up ground on the receiver while the ball travels at; presser mean speed 4.7: movement tables"`
+	TightWithin  float64 `unit:"m" lo:"16.5" hi:"40" source:"how near to its goal the ball must be for a block to get tight to the carrier whatever its stance; set by entries carried over the line along the touchline and by goals after a loss (Pappalardo et al. 2019)"`
 	JockeyAt     float64 `unit:"m" lo:"1" hi:"2.2" source:"a confronting defender stops at, within reach of a challenge; nearest defender at release 3.6 m (movement tables)"`
 	PressAt      float64 `unit:"m" lo:"0.7" hi:"2" source:"and one of a pressing block at, where he can challenge; a defender gets within 2 m of 18, 33 and 49 % of receivers by third: movement tables"`
 	FirstLineOff float64 `unit:"m" lo:"3" hi:"20" source:"the first line stands off the ball by; set by nearest defender in the own third"`
@@ -143,26 +148,26 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.19, AreaEdge: 1, KeeperRate: 3,
-		SetReaction: 0.443, FeetRate: 1.75, MeetWithin: 1.76, AimReaction: 0.21, WatchReaction: 0.681, Shield: 0.409, HeadHeight: 2.4, HeadRate: 0.544, FootHeight: 0.8,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.27, AreaEdge: 1.04, KeeperRate: 3,
+		SetReaction: 0.471, FeetRate: 3.11, MeetWithin: 0.901, AimReaction: 0.2, WatchReaction: 0.638, Shield: 0.487, HeadHeight: 2.4, HeadRate: 0.517, FootHeight: 0.8,
 
-		GroundAim: 1.11, LoftAim: 0.878, Mishit: 1.07, LengthError: 0.0733, LoftError: 0.0797, FullPower: 0.452, PressureError: 1.16, WeakFootError: 1.35, TurnError: 0.6,
-		OneTouchError: 1.25, ArrivalSpeed: 7.84,
+		GroundAim: 0.779, LoftAim: 1.05, Mishit: 1.12, LengthError: 0.0883, LoftError: 0.0638, FullPower: 0.37, PressureError: 1.28, WeakFootError: 1.35, TurnError: 0.6,
+		OneTouchError: 1.25, ArrivalSpeed: 7.12,
 
-		TouchSpeed: 0.12, TouchPressure: 3.43, TouchHigh: 2.41, StealHold: 0.442, ClearDeep: 0.86, BlockChance: 0.914, AerialGap: 0.705, HeaderHold: 0.438,
+		TouchSpeed: 0.12, TouchPressure: 3.87, TouchHigh: 2.49, StealHold: 0.434, ClearDeep: 0.745, BlockChance: 0.997, AerialGap: 0.871, HeaderHold: 0.322,
 
-		ChallengeRange: 2, ChallengeRate: 1.43, RunInto: 0.798, AreaHaste: 5.86, DuelWon: 0.0512, DuelLoose: 0.436, SeeOut: 0.711, PutOut: 3.4, FoulByDefence: 0.181,
-		FoulByAttack: 0.043, BeatenFor: 1, TakeOnWin: 0.5,
+		ChallengeRange: 2, ChallengeRate: 0.967, RunInto: 1.25, AreaHaste: 5.1, DuelWon: 0.0515, DuelLoose: 0.5, SeeOut: 0.925, PutOut: 3.19, FoulByDefence: 0.2,
+		FoulByAttack: 0.0585, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.143, Stake: 0.232, Misjudge: 0.682, HighDoubt: 0.729, CrossSight: 0.254, OwnDoubt: 0.556, FreeWorth: 0.1, ActTime: 0.322, GoalSide: 0.142, RestWorth: 0.384, OneTouch: 0.982, FirstTime: 0.908, Alarm: 0.266, HoldShare: 0.469,
-		HoldSpread: 1.01, Impatience: 0.613, Look: 1.21, NearTaste: 0.153, HighForward: 0.12, HighGain: 39.4, ForwardTaste: -0.0286,
-		HighTaste: -5.62, HighPressed: 2.14, StrongSide: 0.12, SwitchTaste: -0.168, LowCross: -3.27, CrossTaste: 1.64, LossFear: 3.04, LossShape: 0.113, ShotTaste: 0.455, ShotShape: 0.694, ShotUrge: -2.3, KeepTaste: -1.04, KeepTight: 0.224,
+		Sharpness: 0.114, Stake: 0.326, Misjudge: 0.366, HighDoubt: 1.02, CrossSight: 0.157, Unready: 2.29, OwnDoubt: 0.761, FreeWorth: 0.0391, ActTime: 0.375, GoalSide: 0.103, RestWorth: 0.474, OneTouch: 0.97, FirstTime: 1.26, Alarm: 0.31, HoldShare: 0.309,
+		HoldSpread: 0.906, Impatience: 0.715, Look: 1.02, NearTaste: 0.128, HighForward: 0.083, HighGain: 51.1, ForwardTaste: -0.0271,
+		HighTaste: -4.77, HighPressed: 2.67, StrongSide: 0.12, SwitchTaste: -0.0423, LowCross: -2.35, CrossTaste: -1.61, LossFear: 3.4, LossShape: 0.974, ShotTaste: 0.377, ShotShape: 0.741, ShotUrge: -1.68, KeepTaste: -0.942, KeepTight: 0.131,
 
-		CarrySpeed: 2.73, JogSpeed: 2.93, RunSpeed: 8.51, ComeNear: 0.507, Stagger: 0.409, OfferReach: 3.22,
+		CarrySpeed: 1.94, DriveOn: 0.358, TouchOn: 0.444, ShyOff: 0.83, JogSpeed: 3.81, RunSpeed: 8.31, ComeNear: 0.596, Stagger: 0.448, OfferReach: 4.18,
 
-		PullGain: 0.115, LegsLag: 1.59, SeeDelay: 0.25, LineLag: 0.516, LineFall: 0.2, StepUp: 3.36, GiveGround: 7.31, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.04, ThreatReach: 9.28, StepOut: 4.84,
-		MarkLeash: 5.67, EngageRange: 10.9, CloseSpeed: 1.1, PressSpeed: 7.26, TravelSpeed: 4.56, JockeyAt: 2, PressAt: 1.67, FirstLineOff: 5.86, GoAlong: 0.767,
-		ShowOff: 0.0139, PressLoyal: 0.765, PressLeash: 2.58, PressUp: 3.48, PressHold: 2, CounterPress: 7.85, BallTight: 0.558, DeepTight: 0.108,
+		PullGain: 0.129, LegsLag: 1.67, SeeDelay: 0.25, LineLag: 0.5, LineFall: 0.354, StepUp: 4.39, GiveGround: 7.63, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.63, ThreatReach: 7.87, StepOut: 6.32,
+		MarkLeash: 6.71, TightWithin: 26.8, EngageRange: 8.99, CloseSpeed: 3.53, PressSpeed: 6.32, TravelSpeed: 3.85, JockeyAt: 1.82, PressAt: 1.47, FirstLineOff: 4.94, GoAlong: 0.966,
+		ShowOff: 0.0153, PressLoyal: 0.898, PressLeash: 2.59, PressUp: 3.24, PressHold: 3.03, CounterPress: 7.61, BallTight: 0.519, DeepTight: 0.138,
 	}
 }
 

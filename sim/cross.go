@@ -39,6 +39,9 @@ func (w *world) crossOptions() {
 			o.act, o.aim, o.kind, o.target, o.cross, o.inner = playPass, b, Driven, at, true, inner
 			w.judge(o, chance, margin, length, length)
 		}
+		if math.Abs(by) < model.PenaltyAreaWidth/2 && bx < w.halfL-model.PenaltyAreaDepth {
+			continue // along the ground from there it is a pass like any other
+		}
 		low := at
 		back := p.X < bx-2 && bx > w.halfL-12
 		length := dist(w.ball, low)

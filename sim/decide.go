@@ -99,10 +99,10 @@ func (w *world) carryOn(o *option) {
 }
 
 // Within shotRange of the goal, m, a carrier looks up every shotLook, s: there is no
-// time to lose there. Seven shots in ten are taken within it (Pappalardo et al.
-// 2019, shot_conversion); the time is common practice, no source.
+// time to lose there. Nine shots in ten are taken within it (Pappalardo et al. 2019,
+// shot_conversion); the time is common practice, no source.
 const (
-	shotRange = 25.0
+	shotRange = 30.0
 	shotLook  = 0.3
 )
 
@@ -145,11 +145,11 @@ const (
 	keepsUp = 5.0
 )
 
-// comeOut is what a player does with the ball while he looks up: he brings it
-// forward as far as there is room, and stands on it when there is none. A side that
-// takes its time over the ball walks it; breaking, he makes for goal as fast as he
-// can.
-func (w *world) comeOut(b int, gap float64) {
+// comeOut is what a player does with the ball while he looks up. His touch takes it on the
+// way it came, he brings it forward, the more so the more room he has in front of him, and turns
+// away with it from an opponent who is near: he seldom runs at a man before he has looked up. A
+// side that takes its time over the ball walks it; breaking, he makes for goal as fast as he can.
+func (w *world) comeOut(b int, how gaining) {
 	s := sign(w.onBall)
 	w.dribble = r2.Vec{X: s}
 	w.stride = 0
@@ -159,12 +159,31 @@ func (w *world) comeOut(b int, gap float64) {
 		w.stride = min(carrying, w.roomAhead(w.dribble))
 		return
 	}
-	if room := w.halfL - s*w.pos[b].X - 4; w.face.X*s > 0.2 && room > 0 {
-		haste := min(1, model.AverageTempo/w.team(w.onBall).Plan.Tempo)
-		fast := max(haste*w.par.CarrySpeed, w.att.open*carrying)
-		w.stride = min(max(0.7*(gap-3), 0), room, fast)
+	crowded := clamp((roomy-w.gapTo)/(roomy-tight), 0, 1)
+	grass := clamp((w.ahead(w.dribble)-roomy)/(openGrass-roomy), 0, 1)
+	open := w.att.open * (1 - crowded)
+	way := r2.Vec{X: s * max(w.par.DriveOn*(1-crowded), grass, open)}
+	if how == received && w.fly.pass {
+		way = r2.Add(way, r2.Scale(w.par.TouchOn, w.fly.flight.Dir))
 	}
+	if w.nearest != nobody {
+		away := towards(w.pos[w.nearest], w.pos[b], w.dribble)
+		way = r2.Add(way, r2.Scale(w.par.ShyOff*crowded, away))
+	}
+	sure := min(r2.Norm(way), 1) // the less his reasons agree, the slower he goes
+	w.dribble = towards(r2.Vec{}, way, w.dribble)
+	haste := min(1, model.AverageTempo/w.team(w.onBall).Plan.Tempo)
+	fast := max(haste*w.par.CarrySpeed, open*carrying)
+	w.stride = min(sure*fast, w.roomAhead(w.dribble))
 }
+
+// tight is how near an opponent is to a man whom he leaves no way forward, openGrass how far
+// ahead the next one is to a man who has nothing but room in front of him, m; common practice,
+// no source.
+const (
+	tight     = 3.0
+	openGrass = 20.0
+)
 
 // setDribble sends the carrier towards at, at a speed that the room ahead allows.
 func (w *world) setDribble(at r2.Vec) {
@@ -180,10 +199,10 @@ func (w *world) setDribble(at r2.Vec) {
 }
 
 // A man who stands in the way makes the carrier slow down, the more the nearer he is:
-// to walkAt m/s at arm's length, by slowBy m/s for each metre nearer. Common practice,
+// to stopAt m/s at arm's length, by slowBy m/s for each metre nearer. Common practice,
 // no source.
 const (
-	walkAt    = 2.0
+	stopAt    = 0.5
 	slowBy    = 0.8
 	armLength = 1.5
 )
@@ -191,6 +210,12 @@ const (
 // roomAhead is the speed at which the carrier dares to go in direction dir for the
 // opponents who stand in his way, m/s.
 func (w *world) roomAhead(dir r2.Vec) float64 {
+	return stopAt + slowBy*max(w.ahead(dir)-armLength, 0)
+}
+
+// ahead is how far away the nearest opponent is who stands in the carrier's way in direction
+// dir, m; infinite where there is none.
+func (w *world) ahead(dir r2.Vec) float64 {
 	const inTheWay = 0.8 // cosine: 37 degrees either side
 	p, near := w.pos[w.carrier], math.Inf(1)
 	for o := 11 * (1 - w.onBall); o < 11*(1-w.onBall)+11; o++ {
@@ -199,7 +224,7 @@ func (w *world) roomAhead(dir r2.Vec) float64 {
 			near = d
 		}
 	}
-	return walkAt + slowBy*max(near-armLength, 0)
+	return near
 }
 
 func ticks(s float64) int { return int(math.Round(s / TickSeconds)) }
@@ -210,17 +235,18 @@ var keepDirections = [...]struct{ cos, sin float64 }{
 	{1, 0}, {0.7071, 0.7071}, {0.7071, -0.7071}, {0, 1}, {0, -1}, {-0.7071, 0.7071}, {-0.7071, -0.7071},
 }
 
-// keepOptions adds standing on the ball and carrying it. The chance of keeping
-// it falls with the opponents who can be there first.
+// keepOptions adds standing on the ball and carrying it, as far as the opponents in the way let
+// him. The chance of keeping it falls with the opponents who can be there first.
 func (w *world) keepOptions() {
 	p := w.pos[w.carrier]
 	s := sign(w.onBall)
 	speed := w.able[w.carrier].Value[model.Carrying]
 	w.keep(p, 0, 0)
 	for i, d := range keepDirections {
-		length := 0.9 * speed
-		at := r2.Vec{X: p.X + s*d.cos*length, Y: p.Y + s*d.sin*length}
-		if at != w.inside(at, 1) {
+		dir := r2.Vec{X: s * d.cos, Y: s * d.sin}
+		length := 0.9 * min(speed, w.roomAhead(dir))
+		at := r2.Vec{X: p.X + length*dir.X, Y: p.Y + length*dir.Y}
+		if length < 1 || at != w.inside(at, 1) {
 			continue
 		}
 		w.keep(at, length, uint8(i)+1)

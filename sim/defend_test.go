@@ -152,3 +152,24 @@ func TestRecoveryRuns(t *testing.T) {
 		}
 	}
 }
+
+// However compact a block is, it gets tight to a carrier who is within TightWithin of the goal;
+// on the wing, as near to the goal line, he is further from it and is held up from JockeyAt.
+func TestTightInFrontOfGoal(t *testing.T) {
+	const def, presser = int(model.Defence), 14
+	gap := func(x, y float64) float64 {
+		w := worldWith(func(p *model.Params) { p.TightWithin, p.PressAt, p.JockeyAt, p.ShowOff = 28, 1, 2, 0 })
+		at := r2.Vec{X: x, Y: y}
+		w.ball, w.state, w.carrier, w.pos[3] = at, held, 3, at
+		w.pos[presser] = r2.Vec{X: 48}
+		w.confront(presser)
+		return dist(w.target[presser], at)
+	}
+	for _, c := range []struct{ x, y, want float64 }{
+		{26, 0, 1}, {24, 0, 2}, {30, 10, 1}, {30, 26, 2}, {46, 28, 2}, {46, 20, 1},
+	} {
+		if got := gap(c.x, c.y); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("carrier at %v, %v, %.0f m from goal: held from %.2f m, want %v", c.x, c.y, math.Hypot(52.5-c.x, c.y), got, c.want)
+		}
+	}
+}

@@ -69,12 +69,12 @@ func (w *world) keeperClaims() bool {
 	return true
 }
 
-// turnOn turns the carrier's body towards the attack, as fast as the pressure
-// lets him.
+// turnOn turns the carrier's body towards the attack, on the move half towards where he goes,
+// as fast as the pressure lets him.
 func (w *world) turnOn() {
 	want := r2.Vec{X: sign(w.onBall)}
 	if w.stride > 1 {
-		want = w.dribble
+		want = towards(r2.Vec{}, r2.Vec{X: want.X + w.dribble.X, Y: w.dribble.Y}, want)
 	}
 	share := (0.9 - 0.75*w.pressure) * TickSeconds * 4
 	x, y := w.face.X+share*(want.X-w.face.X), w.face.Y+share*(want.Y-w.face.Y)

@@ -240,11 +240,11 @@ func (w *world) worthAt(p r2.Vec, margin float64, aerial, cross bool) float64 {
 	x, y := s*p.X, s*p.Y
 	v := threat(x, y, w.pitch)
 	if aerial && x > w.halfL-20 {
-		// A ball in the air near goal is worth the header it allows, which takes no time.
-		v = min(v, logistic(shotLogit(x, y, true, w.pitch))+0.01)
-	} else if x > w.halfL-boxEdge && !cross {
-		// In front of goal the ball is worth that much to him who has time to act.
-		if edge := threat(w.halfL-boxEdge, y, w.pitch); v > edge {
+		// A ball in the air near goal is worth the header it may allow, which takes no time.
+		v = min(v, headedAtGoal*logistic(shotLogit(x, y, true, w.pitch))+0.01)
+	} else if third := w.pitch.Length / 6; x > third && !cross {
+		// What the final third adds is worth that much to him who has time to act.
+		if edge := threat(third, y, w.pitch); v > edge {
 			v = edge + (v-edge)*min(logistic(actSlope*(margin-w.par.ActTime))*w.atEase, 1)
 		}
 	}
@@ -253,12 +253,11 @@ func (w *world) worthAt(p r2.Vec, margin float64, aerial, cross bool) float64 {
 	return v * expTable.at(w.par.FreeWorth*free+w.par.GoalSide*fewer)
 }
 
-// What the ball is worth in front of goal beyond boxEdge m from the goal line is a
-// shot's, which a man needs time for: the chance to act rises by actSlope, log odds a
+// What the ball is worth in the final third beyond what it is worth where that begins is what
+// a man makes of it, which he needs time for: the chance to act rises by actSlope, log odds a
 // second, with his margin. It is counted as a share of that of a man who is atEase s
 // earlier than anybody, to whom the place is worth what the grid says. Assumed.
 const (
-	boxEdge  = 22.0
 	actSlope = 2.0
 	atEase   = 1.2
 )
@@ -313,9 +312,14 @@ func (w *world) judge(o *option, chance, margin, length, had float64) {
 	}
 }
 
-// usualCross is the share of crosses that find a team-mate. Source: Pappalardo et al.
-// (2019), CC BY 4.0, table of crosses.
-const usualCross = 0.31
+// usualHigh and usualLow are the shares of high and low crosses that find a team-mate,
+// headedAtGoal the shots within 5 s of a high cross for each that does. Source: Pappalardo et
+// al. (2019), CC BY 4.0, table of crosses; all origins.
+const (
+	usualHigh    = 0.40
+	usualLow     = 0.20
+	headedAtGoal = 0.42
+)
 
 // seenChance is the chance as the carrier sees it. A ball into the box is meant for a
 // place as much as for a man, and how good this one is, he tells only in part. On the
@@ -324,7 +328,11 @@ const usualCross = 0.31
 func (w *world) seenChance(o *option, chance float64) float64 {
 	switch {
 	case o.cross && !o.back: // a cut-back is played to a man
-		return usualCross + w.par.CrossSight*(chance-usualCross)
+		usual := usualHigh
+		if o.kind == Ground {
+			usual = usualLow
+		}
+		return usual + w.par.CrossSight*(chance-usual)
 	case o.kind != Ground:
 		return chance
 	}
@@ -337,6 +345,9 @@ func (w *world) seenChance(o *option, chance float64) float64 {
 func (w *world) value(o *option, chance, worth float64, lost r2.Vec, doubt float64) float64 {
 	s := sign(w.onBall)
 	o.lost = lost
+	if w.unready && w.looks <= 1 {
+		doubt *= 1 + w.par.Unready
+	}
 	mis := doubt * normal(w.sights.of(w.thing(o)))
 	p := min(max(chance, 0.005), 0.995)
 	odds := p * expTable.at(mis) // logistic(logit(p) + mis) without a logarithm

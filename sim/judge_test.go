@@ -9,25 +9,25 @@ import (
 	"playout/model"
 )
 
-// In front of goal a ball is worth what the threat grid says to a man who has time to
-// act, and the less the tighter he is; out of range of the goal, and for a cross, which
-// is struck first time, time makes no difference there.
+// In the final third a ball is worth what the threat grid says to a man who has time to
+// act, and the less the tighter he is; before it, and for a cross, which is struck first
+// time, time makes no difference there.
 func TestWorthInFrontOfGoal(t *testing.T) {
 	w := worldWith(func(p *model.Params) { p.FreeWorth, p.GoalSide = 0, 0 })
-	spot, away := r2.Vec{X: 42, Y: 2}, r2.Vec{X: 20, Y: 2}
+	spot, away := r2.Vec{X: 42, Y: 2}, r2.Vec{X: 15, Y: 2}
 	if got, want := w.worthAt(spot, atEase, false, false), threat(42, 2, w.pitch); math.Abs(got-want) > 1e-12 {
 		t.Errorf("a man at ease: %.4f, want the grid's %.4f", got, want)
 	}
-	edge := threat(w.halfL-boxEdge, 2, w.pitch)
+	edge := threat(w.pitch.Length/6, 2, w.pitch)
 	last := math.Inf(1)
 	for _, margin := range []float64{1.2, 0.8, 0.4, 0, -0.5} {
 		got := w.worthAt(spot, margin, false, false)
 		if got >= last || got <= edge {
-			t.Errorf("margin %.1f s: worth %.4f after %.4f, want less but more than %.4f at the edge of range", margin, got, last, edge)
+			t.Errorf("margin %.1f s: worth %.4f after %.4f, want less but more than %.4f where the third begins", margin, got, last, edge)
 		}
 		last = got
 		if a, b := w.worthAt(away, margin, false, false), w.worthAt(away, atEase, false, false); a != b {
-			t.Errorf("out of range, margin %.1f s: %.4f, want %.4f", margin, a, b)
+			t.Errorf("in the middle third, margin %.1f s: %.4f, want %.4f", margin, a, b)
 		}
 		if a, b := w.worthAt(spot, margin, false, true), w.worthAt(spot, atEase, false, true); a != b {
 			t.Errorf("a low cross, margin %.1f s: %.4f, want %.4f", margin, a, b)
@@ -147,5 +147,43 @@ func TestStake(t *testing.T) {
 	}
 	if deep, high := grows(-36), grows(40); !(deep > 5 && high < 1.5 && high > 1) {
 		t.Errorf("the scale of a choice grows %.2f times on the own edge and %.2f times in front of goal", deep, high)
+	}
+}
+
+// Who has just won the ball judges at his first look as a man does whose doubt is larger by
+// Unready, and from then on like anybody. Who gets a team-mate's pass or starts with a ball that
+// has waited for him has looked; who wins one or picks up a loose one has not.
+func TestUnready(t *testing.T) {
+	w := worldWith(func(p *model.Params) { p.Unready = 2 })
+	w.opt.scale = 0.01
+	judged := func(unready bool, looks int, doubt float64) float64 {
+		w.unready, w.looks = unready, looks
+		return w.value(&option{act: playPass, aim: 7}, 0.8, 0.03, r2.Vec{}, doubt)
+	}
+	sure := judged(false, 1, 0.3)
+	if a, b := judged(true, 1, 0.1), sure; a != b {
+		t.Errorf("first look of a man who has won the ball, doubt 0.1: %.6f, want that of doubt 0.3, %.6f", a, b)
+	}
+	if a := judged(true, 1, 0.3); a == sure {
+		t.Errorf("first look of a man who has won the ball: %.6f, as if he had looked before", a)
+	}
+	if a, b := judged(true, 2, 0.3), judged(false, 2, 0.3); a != b {
+		t.Errorf("second look: %.6f, want %.6f as of anybody", a, b)
+	}
+	for _, c := range []struct {
+		name string
+		how  gaining
+		pass bool
+		want bool
+	}{
+		{"a pass", received, true, false}, {"a loose ball", received, false, true},
+		{"a ball just won", won, false, true}, {"a ball that waited", given, false, false},
+	} {
+		w := worldWith(func(*model.Params) {})
+		w.fly = delivery{flight: GroundFlight(r2.Vec{}, r2.Vec{X: 1}, 10), pass: c.pass, from: 3, aim: 2, winner: 2}
+		w.state = flying
+		if w.control(2, c.how); w.unready != c.want {
+			t.Errorf("%s: unready %v, want %v", c.name, w.unready, c.want)
+		}
 	}
 }

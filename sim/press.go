@@ -42,8 +42,12 @@ func (w *world) beyond(b *model.Block) float64 {
 	return max(w.halfL+own(def, w.focus()).X-b.Press.Height, 0)
 }
 
-// choosePresser picks who goes: the one who is there first and free to leave. A
-// defender with an opponent in his zone leaves less readily, the more so the
+// meetAhead is how far ahead of a carrier on the move those who might go to him look, s: who is
+// beside or behind him will not stop him. Common practice, no source.
+const meetAhead = 1.0
+
+// choosePresser picks who goes: the one who is first where the carrier will be and free to
+// leave. A defender with an opponent in his zone leaves less readily, the more so the
 // more he is loyal to the man; the last line leaves least.
 func (w *world) choosePresser(def int, b *model.Block) {
 	d := &w.def
@@ -58,6 +62,10 @@ func (w *world) choosePresser(def int, b *model.Block) {
 			return
 		}
 	}
+	meet := at
+	if w.state == held {
+		meet = r2.Add(at, r2.Scale(meetAhead, w.vel[w.carrier]))
+	}
 	limit := 2 + w.par.EngageRange/w.par.ArriveSpeed
 	if d.stance == pressing {
 		limit += 2.5
@@ -69,7 +77,7 @@ func (w *world) choosePresser(def int, b *model.Block) {
 		if w.beaten[body] > w.tick {
 			continue
 		}
-		t := w.timeFor(body, at)
+		t := w.timeFor(body, meet)
 		cost := t
 		if d.pinned[i] {
 			cost += 0.3 + 0.9*b.ManLoyalty
@@ -117,11 +125,6 @@ func (w *world) jump(b int) {
 	w.emit(Event{Kind: EventJump, Team: 1 - w.onBall, Player: b % 11, Other: nobody, From: w.pos[b], To: w.focus()})
 }
 
-// tightWithin is how near to its goal line the ball must be for a block to get
-// tight to the carrier whatever its stance, m; set by entries carried over the line along
-// the touchline and by goals after a loss (Pappalardo et al. 2019).
-const tightWithin = 38.0
-
 // confront takes the presser to the carrier: flat out from afar, slower over
 // the last metres, and stops where it is his block's way, pressing or compact. He comes
 // from the goal side.
@@ -132,8 +135,7 @@ func (w *world) confront(b int) {
 	// Beyond the line of engagement he only shows himself, from further off.
 	keep := w.par.JockeyAt + w.par.ShowOff*w.beyond(&w.team(def).Block)
 	speed := w.par.CloseSpeed
-	deep := w.halfL + own(def, at).X
-	if w.def.stance == pressing || deep < tightWithin {
+	if w.def.stance == pressing || dist(at, goal) < w.par.TightWithin {
 		keep = w.par.PressAt
 		speed = w.par.PressSpeed
 	}

@@ -169,10 +169,11 @@ func (w *world) control(b int, how gaining) {
 	w.carrier = b
 	w.since = w.tick
 	w.trk.spellStarts(w, b)
-	pressure, _, gap := w.pressureAt(b, w.pos[b])
-	w.pressure = pressure
+	w.unready = how == won || how == received && !w.fly.pass
+	w.pressure, w.nearest, w.gapTo = w.pressureAt(b, w.pos[b])
+	gap := w.gapTo
 	w.turnBody(gap)
-	w.comeOut(b, gap)
+	w.comeOut(b, how)
 	first, wait := w.choice.Float64(), w.choice.NormFloat64()
 	plan := &w.team(w.onBall).Plan
 	hold := w.par.HoldShare * plan.Tempo * math.Exp(w.par.HoldSpread*wait)
@@ -190,7 +191,7 @@ func (w *world) control(b int, how gaining) {
 	}
 	w.trk.received(w, b, gap)
 	if how == received {
-		w.emit(Event{Kind: EventReceive, Team: w.onBall, Player: b % 11, Other: nobody, From: w.ball, To: w.ball, Chance: pressure, Near: gap})
+		w.emit(Event{Kind: EventReceive, Team: w.onBall, Player: b % 11, Other: nobody, From: w.ball, To: w.ball, Chance: w.pressure, Near: gap})
 	}
 	w.callRuns()
 }

@@ -18,7 +18,7 @@ var buildUpStills = []still{
 		theirs: `lcf -9,-2 rcf -9,7 lcm -1,-12 rcm -1,5 lm 0,-22 rm 0,17 lcb 17,-6 rcb 17,5 lb 17,-18 rb 17,17 gk 44,0`,
 		order: []order{
 			before("feet RCM", "pass LCB"),
-			before("feet RCM", "pass GK"),
+			before("feet RCM", "pass GK").known(feared),
 			before("feet RCM", "high CF"),
 			dearer("feet RCM", "pass LCB"),
 			safer("feet RCM", "feet RCM").than("between the lines, screened"),
@@ -60,7 +60,7 @@ var buildUpStills = []still{
 			before("pass RCB", "pass LCB"),
 			before("pass RCB", "pass CDM"),
 			before("pass RCB", "high CF"),
-			before("pass RCB", "stand"),
+			before("pass RCB", "stand").known(length),
 			safer("pass RCB", "pass CDM"),
 			safer("pass RCB", "high CF"),
 			safer("pass RCB", "pass RCB").than("keeper against two, both covered"),
@@ -99,7 +99,7 @@ var buildUpStills = []still{
 			GK -38,0`,
 		theirs: `rcf -6,9 lcf -6,3 rcm 7,10 lcm 7,-8.5 lm 8,-20 rm 8,18 rcb 23,5 lcb 23,-4 lb 22,-19 rb 22,19 gk 45,0`,
 		order: []order{
-			before("carry on", "stand").known(settled),
+			before("carry on", "stand"),
 			before("carry on", "carry back"),
 			before("carry on", "pass LCB"),
 			before("carry on", "pass GK"),
@@ -123,7 +123,7 @@ var buildUpStills = []still{
 		order: []order{
 			before("pass RB", "pass LCB"),
 			before("pass RB", "take on"),
-			before("pass RB", "carry on"),
+			before("pass RB", "carry on").known(length),
 			before("pass RB", "pass CDM"),
 			before("pass RB", "stand"),
 		},

@@ -24,7 +24,7 @@ var goalStills = []still{
 			before("shoot", "pass RW"),
 			before("shoot", "pass LCM"),
 			before("shoot", "carry on"),
-			before("shoot", "stand"),
+			before("shoot", "stand").known(counted),
 			before("shoot", "take on"),
 		},
 	},
@@ -102,7 +102,7 @@ var goalStills = []still{
 		theirs: `rb 47,15 rcb 47.5,3 lcb 47,-1.5 lb 47.2,-6 rcm 44.5,4 lcm 41,-4 rm 38,17 lm 36,-12 rcf 20,6 lcf 16,-6 gk 51,1.5`,
 		order: []order{
 			before("cut back LCM", "cross CF").known(blurred),
-			before("cut back LCM", "cross RW").known(blurred),
+			before("cut back LCM", "cross RW"),
 			before("cut back LCM", "shoot"),
 			before("cut back LCM", "take on"),
 			safer("cut back LCM", "cross CF"),

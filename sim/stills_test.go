@@ -71,7 +71,9 @@ func (o order) String() string {
 // Why orders are known to be missed.
 const (
 	length  = "passes pay for every metre (NearTaste), which the lengths of passes in the data ask for; standing and carrying pay nothing"
-	settled = "a few metres more in the own half are worth hardly more than those one stands on, and to stand is as safe"
+	feared  = "a loss in the own half is feared by its full price, as losses there ask, and the ball back to the keeper is the safest of all"
+	counted = "the ball at one's feet is worth the shot that may follow in full, the shot itself is weighed down (ShotTaste), as the shots from range ask"
+	hurried = "beyond his man a dribbler has a moment only, and the final third is worth what there is time for"
 	blurred = "a cross is judged coarsely, as the data's completion asks, so a packed box deters too little"
 )
 

@@ -108,7 +108,7 @@ var wingStills = []still{
 		order: []order{
 			before("take on", "pass LB"), // at him, while he is alone
 			before("take on", "pass LCB"),
-			before("take on", "carry back"),
+			before("take on", "carry back").known(hurried),
 			dearer("take on", "take on").than("full-back covered"),
 		},
 	},
@@ -144,10 +144,10 @@ var wingStills = []still{
 		theirs: `rb 15.3,29.6 rm 12,14 rcb 24,10 lcb 24,0 lb 22,-14 rcm 10,6 lcm 10,-4 lm 10,-16
 			rcf -4,4 lcf -4,-8 gk 46,0`,
 		order: []order{
-			before("pass LB", "carry on").known(length),
-			before("pass LCM", "carry on").known(length),
+			before("pass LB", "carry on"),
+			before("pass LCM", "carry on"),
 			before("pass LCM", "take on"),
-			before("pass LCM", "stand"),
+			before("pass LCM", "stand").known(length),
 			before("pass LB", "high CF"),
 		},
 	},

@@ -18,10 +18,10 @@ import (
 var free = []string{
 	"HeadRate", "GroundAim", "LoftAim", "Mishit", "LengthError", "LoftError", "FullPower", "PressureError", "TouchPressure", "TouchHigh", "StealHold", "ClearDeep", "HeaderHold",
 	"ChallengeRate", "DuelWon", "DuelLoose", "PutOut", "SeeOut", "FoulByDefence", "FoulByAttack", "RunInto", "AreaHaste",
-	"Sharpness", "Stake", "Misjudge", "FreeWorth", "ActTime", "GoalSide", "OneTouch", "FirstTime", "Alarm", "HoldShare", "HoldSpread", "Look", "Impatience",
+	"Sharpness", "Stake", "Misjudge", "Unready", "FreeWorth", "ActTime", "GoalSide", "OneTouch", "FirstTime", "Alarm", "HoldShare", "HoldSpread", "Look", "Impatience",
 	"HighTaste", "HighPressed", "HighForward", "SwitchTaste", "ForwardTaste", "NearTaste", "LossFear", "CrossTaste", "ShotTaste", "ShotShape", "ShotUrge",
-	"CarrySpeed", "JogSpeed", "RunSpeed", "OfferReach", "ComeNear",
-	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "JockeyAt", "PressAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "GoAlong", "ThreatReach", "StepOut", "DeepTight", "BallTight",
+	"CarrySpeed", "DriveOn", "TouchOn", "ShyOff", "JogSpeed", "RunSpeed", "OfferReach", "ComeNear",
+	"LineLag", "LineFall", "ZoneReach", "MarkLeash", "TightWithin", "JockeyAt", "PressAt", "CloseSpeed", "PressSpeed", "TravelSpeed", "ShowOff", "FirstLineOff", "GoAlong", "ThreatReach", "StepOut", "DeepTight", "BallTight",
 	"EngageRange", "LegsLag", "PullGain", "PressUp", "PressHold", "PressLoyal", "PressLeash",
 	"DefenceEdge", "AreaEdge", "AimReaction", "FeetRate", "MeetWithin", "WatchReaction", "SetReaction", "Shield", "ArrivalSpeed", "RestWorth", "Stagger", "BlockChance", "StepUp", "LowCross", "HighDoubt", "HighGain", "AerialGap", "CrossSight", "CounterPress", "LossShape", "GiveGround", "OwnDoubt", "KeepTaste", "KeepTight",
 }
@@ -29,9 +29,9 @@ var free = []string{
 // freePress are the levels of pressing of the library's blocks, by tercile: the
 // line of engagement (m) and the intensity.
 var freePress = []parameter{
-	{"high.Height", 90.8, 75, 100, 5}, {"high.Intensity", 0.709, 0.45, 0.95, 0.08},
-	{"middle.Height", 83.9, 60, 85, 5}, {"middle.Intensity", 0.441, 0.25, 0.55, 0.06},
-	{"low.Height", 42.5, 35, 65, 5}, {"low.Intensity", 0.077, 0.05, 0.35, 0.05},
+	{"high.Height", 87.5, 75, 100, 5}, {"high.Intensity", 0.795, 0.45, 0.95, 0.08},
+	{"middle.Height", 85, 60, 85, 5}, {"middle.Intensity", 0.401, 0.25, 0.55, 0.06},
+	{"low.Height", 38, 35, 65, 5}, {"low.Intensity", 0.163, 0.05, 0.35, 0.05},
 }
 
 // parameter is one dimension of the search.

@@ -16,7 +16,7 @@ func offside(p *sim.Possession) float64 { return one(p.End == sim.EndOffside) }
 // press is beaten, gives away better chances. A chance is a shot, its worth xG.
 // Varied: last line and line of engagement, intensity and loyalty to the man.
 func TestHighPress(t *testing.T) {
-	compare(t, "08-low", "08-high", 44000,
+	compare(t, "08-low", "08-high", 64000,
 		claim{what: "balls won within 40 m of the goal", of: per(highRegain), says: rises},
 		claim{what: "xG of a shot", of: share(xg, shot), says: rises},
 		claim{what: "xG of an entry", of: share(xg, entry), says: rises,
@@ -27,7 +27,7 @@ func TestHighPress(t *testing.T) {
 // Law 10: the higher the last line, the more often runs in behind end offside.
 // Varied: height of the last line with the ball on halfway, 24 to 40 m.
 func TestHighLine(t *testing.T) {
-	compare(t, "10-low", "10-high", 4500,
+	compare(t, "10-low", "10-high", 16000,
 		claim{what: "offsides", of: per(offside), says: rises},
 	)
 }
