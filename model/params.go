@@ -71,9 +71,9 @@ type Params struct {
 	HighDoubt    float64 `unit:"logit" lo:"0" hi:"4" source:"sd of the passer's error about the success of a ball through the air; set by high passes completed by length (Pappalardo et al. 2019)"`
 	CrossSight   float64 `unit:"share" lo:"0" hi:"1" source:"the same for crosses; set by crosses completed (Pappalardo et al. 2019)"`
 	OwnDoubt     float64 `unit:"share" lo:"0" hi:"1" source:"how far a passer allows for his own error, 1: the square of the chance; set by ground passes completed (Pappalardo et al. 2019)"`
-	Unready      float64 `unit:"ratio" lo:"0" hi:"4" source:"how much less surely a man who has just won the ball judges at his first look, who has not looked for a pass before, as a share of Misjudge; set by possessions of the own third lost without a pass or with one (Pappalardo et al. 2019)"`
+	Unready      float64 `unit:"ratio" lo:"0" hi:"4" source:"how much larger the doubts of a man (Misjudge, HighDoubt) who has just won the ball or picked up a loose one are at his first look, since he has not looked for a pass before; set by possessions of the own third lost without a pass or with one (Pappalardo et al. 2019)"`
 	FreeWorth    float64 `unit:"log" lo:"0" hi:"1" source:"worth of receiving free against tight; set by progress under press"`
-	ActTime      float64 `unit:"s" lo:"0" hi:"1" source:"margin over the nearest opponent at which the odds to act in front of goal are even, before they are counted as a share of a free man's; set by shots per entry and their distances (Pappalardo et al. 2019)"`
+	ActTime      float64 `unit:"s" lo:"0" hi:"1" source:"margin over the nearest opponent at which the odds to act in the final third are even, before they are counted as a share of a free man's; set by shots per entry and their distances (Pappalardo et al. 2019)"`
 	GoalSide     float64 `unit:"log" lo:"0" hi:"0.3" source:"worth of each opponent fewer goal-side of the ball than usual; assumed"`
 	RestWorth    float64 `unit:"log" lo:"0" hi:"0.5" source:"price of a loss for each team-mate fewer goal-side of the ball than usual; set by the directions of passes (Pappalardo et al. 2019)"`
 	OneTouch     float64 `unit:"share" lo:"0.6" hi:"1" source:"men with an opponent at their feet who mean to play the ball first time, and of others a share that fades with the distance; some then keep it. Set by the receptions played first time, 0.54 of those with an opponent within 2 m: movement tables"`
@@ -103,9 +103,9 @@ type Params struct {
 
 	// Movement off the ball.
 	CarrySpeed float64 `unit:"m/s" lo:"1" hi:"5" source:"carrier who has room while he looks up; carrier mean speed 2.8: movement tables"`
-	DriveOn    float64 `unit:"share" lo:"0" hi:"1" source:"how much of that speed he makes towards the other goal when nobody is near; set by the directions of passes (Pappalardo et al. 2019) and the spells on the ball that go forward (movement tables)"`
+	DriveOn    float64 `unit:"share" lo:"0" hi:"1" source:"how much of that speed he makes towards the other goal when nobody is within 8 m; set by the directions of passes (Pappalardo et al. 2019) and the spells on the ball that go forward (movement tables)"`
 	TouchOn    float64 `unit:"share" lo:"0" hi:"1" source:"and how much of it on the way the ball came; set likewise"`
-	ShyOff     float64 `unit:"share" lo:"0" hi:"1" source:"and how much of it away from an opponent at his feet; set by the receivers an opponent comes within 2 m of (movement tables)"`
+	ShyOff     float64 `unit:"share" lo:"0" hi:"1" source:"and how much of it away from an opponent within 3 m, fading to nothing at 8 m; set by the receivers an opponent comes within 2 m of (movement tables)"`
 	JogSpeed   float64 `unit:"m/s" lo:"2" hi:"6" source:"top speed of positional movement; speed shares of movement tables"`
 	RunSpeed   float64 `unit:"m/s" lo:"5" hi:"9" source:"speed of runs; 5.9 in behind, 6.2 overlap (movement tables)"`
 	ComeNear   float64 `unit:"share" lo:"0" hi:"0.8" source:"how much of the distance beyond talking range a free team-mate gives up to help; set by pass lengths"`

@@ -313,8 +313,8 @@ func (w *world) judge(o *option, chance, margin, length, had float64) {
 }
 
 // usualHigh and usualLow are the shares of high and low crosses that find a team-mate,
-// headedAtGoal the shots within 5 s of a high cross for each that does. Source: Pappalardo et
-// al. (2019), CC BY 4.0, table of crosses; all origins.
+// headedAtGoal the shots within 5 s of a high cross for each that does, taken to hold for any ball
+// in the air near goal. Source: Pappalardo et al. (2019), CC BY 4.0, table of crosses; all origins.
 const (
 	usualHigh    = 0.40
 	usualLow     = 0.20

@@ -150,7 +150,7 @@ func TestStake(t *testing.T) {
 	}
 }
 
-// Who has just won the ball judges at his first look as a man does whose doubt is larger by
+// Who has just won the ball or picked it up judges at his first look as a man does whose doubt is larger by
 // Unready, and from then on like anybody. Who gets a team-mate's pass or starts with a ball that
 // has waited for him has looked; who wins one or picks up a loose one has not.
 func TestUnready(t *testing.T) {
@@ -184,6 +184,26 @@ func TestUnready(t *testing.T) {
 		w.state = flying
 		if w.control(2, c.how); w.unready != c.want {
 			t.Errorf("%s: unready %v, want %v", c.name, w.unready, c.want)
+		}
+	}
+}
+
+// A carrier without an eye for how good a cross is takes it for the usual one of its kind: 0.40 of
+// the high and 0.20 of the low ones find a man (Pappalardo et al. 2019, table of crosses); a
+// cut-back he judges as the pass it is.
+func TestUsualCrosses(t *testing.T) {
+	w := worldWith(func(p *model.Params) { p.CrossSight, p.OwnDoubt = 0, 0 })
+	for _, c := range []struct {
+		name string
+		o    option
+		want float64
+	}{
+		{"high", option{cross: true, kind: Driven}, 0.4},
+		{"low", option{cross: true, kind: Ground}, 0.2},
+		{"cut-back", option{cross: true, back: true, kind: Ground}, 0.7},
+	} {
+		if got := w.seenChance(&c.o, 0.7); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%s: %.3f, want %v", c.name, got, c.want)
 		}
 	}
 }

@@ -116,7 +116,7 @@ type situation struct {
 	face    r2.Vec // unit vector: where the carrier's body points
 	think   int    // tick of the next decision
 	since   int    // tick of reception
-	unready bool   // he has just won the ball and has not looked for a pass before
+	unready bool   // he has won the ball or picked it up, and has not looked for a pass before
 	fly     delivery
 	dribble r2.Vec // where the carrier takes it
 	stride  float64
