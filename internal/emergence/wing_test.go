@@ -23,7 +23,7 @@ func thirdManIn(p *sim.Possession) float64 { return one(p.RunsFound[model.ThirdM
 // the wing, and the two against one there succeed more often. Varied: where two
 // attackers are, on the shoulders of those two or on the far side.
 func TestPinnedHelp(t *testing.T) {
-	compare(t, "06-free", "06-pinned", 42000,
+	compare(t, "06-free", "06-pinned", 62000,
 		claim{what: "two against one on the left wing, until help comes, s", of: share(alone, twoOnOne), says: rises},
 		claim{what: "of these, used", of: share(used, twoOnOne), says: rises},
 	)
