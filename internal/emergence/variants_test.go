@@ -11,8 +11,8 @@ import (
 	"playout/sim"
 )
 
-// level of the intervals: each bound is passed by luck with probability 5e-4.
-const level = 1 - 1e-3
+// level of the intervals: each bound is passed by luck with probability 1e-4.
+const level = 1 - 2e-4
 
 // fraction is a figure of one possession; a ratio of sums over many.
 type fraction struct{ num, den float64 }

@@ -33,7 +33,7 @@ func TestPinnedHelp(t *testing.T) {
 // the near midfielder is pinned. Varied: where a fourth attacker is, with that
 // midfielder or on the far side.
 func TestThirdMan(t *testing.T) {
-	compare(t, "07-free", "07-pinned", 8000,
+	compare(t, "07-free", "07-pinned", 12000,
 		claim{what: "third man found and penalty area entered", of: per(thirdManIn), says: rises},
 	)
 }
