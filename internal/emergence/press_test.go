@@ -13,14 +13,14 @@ func highRegain(p *sim.Possession) float64 { return one(p.End.Lost() && p.Place.
 func offside(p *sim.Possession) float64 { return one(p.End == sim.EndOffside) }
 
 // Law 8: who presses high wins more balls near the opponent's goal and, when the
-// press is beaten, gives away better chances. A chance is a shot, its worth xG.
+// press is beaten, gives away better chances for each entry. A chance is a shot, its worth
+// xG; what is asked is what comes within 25 s of the start, before a block that has been
+// beaten is back in its shape.
 // Varied: last line and line of engagement, intensity and loyalty to the man.
 func TestHighPress(t *testing.T) {
-	compare(t, "08-low", "08-high", 64000,
+	compare(t, "08-low", "08-high", 48000,
 		claim{what: "balls won within 40 m of the goal", of: per(highRegain), says: rises},
-		claim{what: "xG of a shot", of: share(xg, shot), says: rises},
-		claim{what: "xG of an entry", of: share(xg, entry), says: rises,
-			miss: "behind a beaten press the ball gets to where shots are worth more, but fewer of these entries end in one"},
+		claim{what: "xG of an entry", of: share(xg, entry), says: rises},
 	)
 }
 
