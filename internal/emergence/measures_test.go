@@ -29,6 +29,7 @@ func exit(p *sim.Possession) float64  { return one(p.ExitOwnThird) }
 func half(p *sim.Possession) float64  { return one(p.Halfway) }
 func entry(p *sim.Possession) float64 { return one(p.FinalThird) }
 func box(p *sim.Possession) float64   { return one(p.Box) }
+func shot(p *sim.Possession) float64  { return one(p.Shot) }
 func xg(p *sim.Possession) float64    { return p.XG }
 
 // entryBy counts a controlled entry of the final third by one of the lanes.
