@@ -22,6 +22,12 @@ type Plan struct {
 // tables (SkillCorner open data, MIT): mean 1.5 s, median 1.1 s.
 const AverageTempo = 1.5
 
+// SwitchWidth is how far across the pitch the ball goes in a switch of play at the
+// least, m: in one pass, or in a chain of passes. A cross is no switch, however far it
+// goes: it is played into the box, not to the side the block has left. Source: the
+// definition of the reference table of switches.
+const SwitchWidth = 30.0
+
 // DefaultPlan tilts nothing.
 func DefaultPlan() Plan {
 	return Plan{Lane: [NumLanes]float64{1, 1, 1, 1, 1}, Tempo: AverageTempo, Risk: 0.5, Switching: 1, Directness: 1}

@@ -141,24 +141,29 @@ func (r *reading) played() []played {
 // of playout run.
 const ChainFor = 80
 
-// switches are the races of switches of play: single passes SwitchWidth or more across,
-// found or not, and chains of passes that got there.
+// switches are the races of switches of play: single passes model.SwitchWidth or more
+// across, found or not, and chains of passes that got there. A cross is none, nor part
+// of a chain: it is a race for a place in the box.
 func (r *reading) switches() []Race {
 	var out []Race
 	passes := r.played()
 	chained := 0
 	for i, p := range passes {
+		if p.pass.Pass == sim.Cross {
+			chained = i + 1
+			continue
+		}
 		from := -1
 		aim := p.pass.To.Y
 		if p.received != nil {
 			aim = p.received.From.Y
 		}
-		if math.Abs(aim-p.pass.From.Y) >= SwitchWidth {
+		if math.Abs(aim-p.pass.From.Y) >= model.SwitchWidth {
 			from = i
 		} else if p.received != nil {
 			for k := chained; k < i; k++ {
 				h := passes[k].pass
-				if p.tick-h.Tick <= ChainFor && math.Abs(aim-h.From.Y) >= SwitchWidth {
+				if p.tick-h.Tick <= ChainFor && math.Abs(aim-h.From.Y) >= model.SwitchWidth {
 					from = k
 					break
 				}

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"playout/internal/stats"
 	"playout/model"
 	"playout/sim"
@@ -58,6 +60,38 @@ func TestSwitchRaces(t *testing.T) {
 	x = one(r.wait(5).pass(7, at(0, 16)).travel(10, at(0, 16)).receive(7).wait(30).pass(8, at(0, 31)).travel(10, at(0, 31)).receive(8).wait(3).end(sim.EndFoulWon))
 	if !x.Chain || x.Tick != 5 || math.Abs(x.Seconds-5) > 1e-9 {
 		t.Errorf("a chain: %+v", x)
+	}
+}
+
+// A cross goes to the box, not to the side the block has left, however far across: it is
+// no switch, by itself or as a pass of a chain, in the races and in what decides a
+// build-up alike.
+func TestCrossIsNoSwitch(t *testing.T) {
+	run := Runner(SwitchRace, model.DefaultPitch)
+	crossed := func(r *reel, to int, target r2.Vec) *reel {
+		r.pass(to, target)
+		r.f.Events[len(r.f.Events)-1].Pass = sim.Cross
+		return r.travel(15, target).receive(to)
+	}
+	wide := func() *reel {
+		r := newReel()
+		r.frame.Ball, r.frame.Players[0][1] = at(40, 32), at(40, 32)
+		r.f.Events[0].From = at(40, 32)
+		return r.wait(5)
+	}
+	films := map[string]*sim.Film{
+		"in one ball":      crossed(wide(), 7, at(42, 0)).wait(5).end(sim.EndFoulWon),
+		"last of a chain":  crossed(wide().pass(6, at(38, 20)).travel(8, at(38, 20)).receive(6).wait(5), 7, at(42, 0)).wait(5).end(sim.EndFoulWon),
+		"first of a chain": crossed(wide(), 7, at(42, 10)).wait(5).pass(8, at(40, -5)).travel(8, at(40, -5)).receive(8).wait(5).end(sim.EndFoulWon),
+	}
+	for name, f := range films {
+		if got := run(f); len(got) != 0 {
+			t.Errorf("%s: %d races, want none", name, len(got))
+		}
+	}
+	s := Spell{Left: ByPass, Kind: sim.Cross, Stop: at(40, 32), Target: at(42, 0)}
+	if s.action() != CrossPass {
+		t.Errorf("a cross 32 m over is a %s", s.action())
 	}
 }
 

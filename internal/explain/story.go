@@ -61,7 +61,7 @@ const (
 	ShortPass  Action = iota // along the ground, less than LongFrom
 	LongPass                 // along the ground, LongFrom or more
 	HighPass                 // through the air, neither a switch nor a cross
-	SwitchPass               // SwitchWidth or more across
+	SwitchPass               // model.SwitchWidth or more across, no cross
 	CrossPass
 	OnTheBall // he kept it, carried it or took a man on
 	ShotTaken
@@ -76,10 +76,6 @@ func (a Action) String() string { return actionNames[a] }
 // common practice, no source.
 const LongFrom = 25.0
 
-// SwitchWidth is how far across a pass has to go to be a switch of play, m: the
-// definition of playout run.
-const SwitchWidth = 30.0
-
 // action a spell ended with.
 func (s *Spell) action() Action {
 	switch {
@@ -87,10 +83,10 @@ func (s *Spell) action() Action {
 		return ShotTaken
 	case s.Left != ByPass:
 		return OnTheBall
-	case s.Across() >= SwitchWidth:
-		return SwitchPass
 	case s.Kind == sim.Cross:
 		return CrossPass
+	case s.Across() >= model.SwitchWidth:
+		return SwitchPass
 	case s.Flight != sim.Ground:
 		return HighPass
 	case s.Length() >= LongFrom:

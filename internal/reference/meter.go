@@ -220,7 +220,7 @@ func (s *sums) passes(r *record, pitch model.Pitch) {
 			if a.ptype == high {
 				s.Kept[third][band].add(r.kept(i))
 			}
-			if math.Abs(a.end.Y-a.from.Y) >= switchWidth {
+			if math.Abs(a.end.Y-a.from.Y) >= model.SwitchWidth {
 				s.Switch[a.ptype][third].add(a.done)
 				if a.done {
 					s.switched(r, a, pitch)
@@ -234,7 +234,6 @@ func (s *sums) passes(r *record, pitch model.Pitch) {
 
 // Distances and times of the definitions, m and s.
 const (
-	switchWidth  = 30.0
 	switchWindow = 10.0
 	progressBy   = 15.0
 	backBy       = 10.0

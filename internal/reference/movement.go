@@ -124,7 +124,7 @@ func (m *movementSums) spell(got, left, pass *sim.Event, pitch model.Pitch) {
 			m.LineForward.add((left.Line-got.Line)/hold, cm)
 		}
 	}
-	if pass == nil || math.Abs(got.From.Y-pass.From.Y) < switchWidth || got.Tick-pass.Tick > ticks(switchFlight) {
+	if pass == nil || math.Abs(got.From.Y-pass.From.Y) < model.SwitchWidth || got.Tick-pass.Tick > ticks(switchFlight) {
 		return
 	}
 	m.SwitchReceive.add(got.Near, metreBin)

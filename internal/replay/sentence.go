@@ -95,7 +95,6 @@ func (st *Story) sentence(i int) string {
 // passed tells a pass.
 func (st *Story) passed(i int) string {
 	e := &st.Steps[i]
-	from, to := model.LaneOf(e.From.Y), model.LaneOf(e.To.Y)
 	verb, how := "passes", ""
 	switch {
 	case e.Back:
@@ -104,7 +103,7 @@ func (st *Story) passed(i int) string {
 		verb = "crosses"
 	case e.Header:
 		verb = "heads it"
-	case (from < model.Centre) != (to < model.Centre) && (from > model.Centre) != (to > model.Centre) && from != model.Centre && to != model.Centre:
+	case math.Abs(e.To.Y-e.From.Y) >= model.SwitchWidth:
 		verb = "switches play,"
 	default:
 		how = way(e.Team, e.From, e.To) + " "

@@ -123,7 +123,7 @@ func (s *Summary) overloadTable() *table {
 }
 
 func (s *Summary) switchTable() *table {
-	t := &table{title: "Switches of play", note: "What came of them within 10 s, in % of the switches.",
+	t := &table{title: "Switches of play", note: "Those that reached a team-mate, and what came of them within 10 s, in % of the switches.",
 		head: []string{"", "per 100", "switches"}}
 	if m := s.Switches.ReceiverMet; m.Of > 0 {
 		t.note += fmt.Sprintf(" A defender got to within 3 m of the receiver in 3 s in %s.", percent(m.Rate))

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"playout/internal/explain"
+	"playout/model"
 	"playout/sim"
 )
 
@@ -182,8 +183,8 @@ func (r *Race) figureTable() *table {
 			r.wonMeans(), shortFile(r.File), r.again),
 	}
 	if r.focus == explain.SwitchRace {
-		t.note = fmt.Sprintf("A switch goes %.0f m or more across, in one pass or in a chain of passes within %.0f s, found or not; its time runs from the first pass. ",
-			explain.SwitchWidth, sim.TickSeconds*explain.ChainFor) + t.note
+		t.note = fmt.Sprintf("A switch goes %.0f m or more across, in one pass or in a chain of passes within %.0f s, found or not; a cross is none. Its time runs from the first pass. ",
+			model.SwitchWidth, sim.TickSeconds*explain.ChainFor) + t.note
 	}
 	columns := []*RaceFigures{&r.Winners, &r.Beaten, &r.Missed}
 	row := func(name string, of func(f *RaceFigures) string) {
