@@ -99,7 +99,7 @@ func classify(r *reading, sc *model.Scenario) verdict {
 		}
 	}
 	switch {
-	case own >= 0 && (end == sim.EndMiscontrol || end == sim.EndOutTheirs || end == sim.EndIntercepted):
+	case own >= 0 && end != sim.EndAerial: // whoever comes by it then, the touch lost it
 		return verdict{BadTouch, r.touches[own].tick, last, r.by(r.touches[own].tick)}
 	case end == sim.EndMiscontrol:
 		return verdict{BadTouch, r.endTick, last, r.by(r.endTick)}

@@ -37,6 +37,11 @@ func TestCauses(t *testing.T) {
 			r.event(sim.EventLoose, 0, 7, nobody)
 			return r.wait(4).end(sim.EndMiscontrol)
 		}(), BadTouch},
+		"bad touch, then fought for": {func() *sim.Film {
+			r := newReel().wait(5).pass(7, at(0, 0)).travel(20, at(0, 0)).put(0, 7, at(0, 0))
+			r.event(sim.EventLoose, 0, 7, nobody)
+			return r.travel(4, at(2, 0)).put(1, 5, at(2, 0)).end(sim.EndTackled)
+		}(), BadTouch},
 		"in the air":  {newReel().wait(5).pass(7, at(0, 0)).travel(20, at(0, 0)).put(0, 7, at(0, 0)).put(1, 5, at(0.5, 0)).end(sim.EndAerial), LostInAir},
 		"out of play": {newReel().wait(5).pass(7, at(0, 33)).travel(20, at(0, 34.1)).end(sim.EndOutTheirs), OutOfPlay},
 		"there before the ball": {

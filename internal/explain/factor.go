@@ -75,6 +75,8 @@ func (c Cause) kinds() []Kind {
 	switch {
 	case c == LostInAir:
 		return []Kind{ByMan, ToMan, FromLane, UnderPressure, HeldLong}
+	case c == BadTouch: // the touch is the receiver's: no passer is charged with it
+		return []Kind{ToMan, FromLane, UnderPressure, HeldLong, ThroughAir, FarPass}
 	case AboutPass(c):
 		return []Kind{ByMan, ToMan, FromLane, UnderPressure, HeldLong, ThroughAir, FarPass}
 	case c == ForcedBack || c == Stalled:

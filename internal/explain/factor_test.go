@@ -61,4 +61,9 @@ func TestForemost(t *testing.T) {
 	if f, least := Foremost(Factors(back, CutMidfield)); f == nil || f.Value != 7 || least != nil {
 		t.Errorf("passes back: %+v, %+v", f, least)
 	}
+	// Who passes is not charged with the touches of those he passes to; they are.
+	touches := join(many(200, 40, BadTouch, by(2, 7, 10)), many(200, 2, BadTouch, by(3, 8, 10)))
+	if f, _ := Foremost(Factors(touches, BadTouch)); f == nil || f.Kind != ToMan || f.Value != 7 {
+		t.Errorf("touches: %+v", f)
+	}
 }
