@@ -53,6 +53,30 @@ func told(t *testing.T) []*Story {
 	return out
 }
 
+// A ball's length is not the ground it gains: both are told where they differ.
+func TestWay(t *testing.T) {
+	from := r2.Vec{X: -10, Y: 5}
+	for to, want := range map[r2.Vec]string{
+		{X: -5, Y: 26.4}:    "22 m (5 m forward)",
+		{X: 12, Y: 5}:       "22 m forward",
+		{X: 11.8, Y: 7}:     "22 m forward",
+		{X: -8, Y: 27}:      "22 m square",
+		{X: -12, Y: -17}:    "22 m square",
+		{X: -19, Y: 25}:     "22 m (9 m back)",
+		{X: -32, Y: 5}:      "22 m back",
+		{X: -7, Y: 8}:       "4 m (3 m forward)", // a short ball has to be the more level
+		{X: -9.6, Y: 5.9}:   "1 m square",
+		{X: -6.8, Y: -15.6}: "21 m (3 m forward)",
+	} {
+		if got := way(0, from, to, "square"); got != want {
+			t.Errorf("to %v: %s, want %s", to, got, want)
+		}
+	}
+	if got := way(1, from, r2.Vec{X: -15, Y: 26.4}, "square"); got != "22 m (5 m forward)" {
+		t.Errorf("the other team: %s", got)
+	}
+}
+
 // onBall reports whether an event's place is the ball's.
 func onBall(k sim.EventKind) bool { return k != sim.EventJump }
 

@@ -35,15 +35,27 @@ func odds(p float64) string { return fmt.Sprintf("%.0f in 100", 100*p) }
 // metres is the distance between two places, in words.
 func metres(a, b r2.Vec) string { return fmt.Sprintf("%.0f m", r2.Norm(r2.Sub(a, b))) }
 
-// way says whether a ball goes forward, back or across for a team.
-func way(team int, from, to r2.Vec) string {
-	switch d := sign(team) * (to.X - from.X); {
-	case d > 3:
-		return "forward"
-	case d < -3:
-		return "back"
+// level is how much ground a ball may gain or lose and still be square, m, if that is
+// no more than a quarter of its way; common practice, no source.
+const level = 3.0
+
+// way is how far a ball goes and how much ground it gains for a team: the two differ for
+// all but a straight one. A ball that goes almost level has the word for it.
+func way(team int, from, to r2.Vec, square string) string {
+	length := r2.Norm(r2.Sub(to, from))
+	gain := sign(team) * (to.X - from.X)
+	ground := math.Abs(gain)
+	far, word := metres(from, to), "forward"
+	if gain < 0 {
+		word = "back"
 	}
-	return "square"
+	switch {
+	case ground < 0.5 || ground <= min(level, length/4):
+		return far + " " + square
+	case math.Round(ground) == math.Round(length):
+		return far + " " + word
+	}
+	return fmt.Sprintf("%s (%.0f m %s)", far, ground, word)
 }
 
 // sentence is step i in words.
@@ -71,7 +83,7 @@ func (st *Story) sentence(i int) string {
 		if r2.Norm(r2.Sub(to, e.From)) < 1 {
 			return who + " sets off with it and gets no further."
 		}
-		return fmt.Sprintf("%s carries it %s %s.", who, metres(e.From, to), strings.Replace(way(e.Team, e.From, to), "square", "across", 1))
+		return fmt.Sprintf("%s carries it %s.", who, way(e.Team, e.From, to, "across"))
 	case sim.EventTakeOn:
 		return fmt.Sprintf("%s takes on %s: %s.", who, st.who(1-e.Team, e.Other), odds(e.Chance))
 	case sim.EventJump:
@@ -95,7 +107,7 @@ func (st *Story) sentence(i int) string {
 // passed tells a pass.
 func (st *Story) passed(i int) string {
 	e := &st.Steps[i]
-	verb, how := "passes", ""
+	verb, how := "passes", metres(e.From, e.To)
 	switch {
 	case e.Back:
 		verb = "cuts it back"
@@ -106,16 +118,16 @@ func (st *Story) passed(i int) string {
 	case math.Abs(e.To.Y-e.From.Y) >= model.SwitchWidth:
 		verb = "switches play,"
 	default:
-		how = way(e.Team, e.From, e.To) + " "
+		how = way(e.Team, e.From, e.To, "square")
 	}
 	if e.Flight != sim.Ground && e.Pass != sim.Cross && !e.Header {
-		how += "in the air "
+		how += " in the air"
 	}
 	aim := "to "
 	if d := st.Film.DecisionOf(&e.Event); d != nil && d.Options[d.Taken].Space {
 		aim = "into space for "
 	}
-	return fmt.Sprintf("%s %s %s %s%s%s: %s.%s", st.who(e.Team, e.Player), verb, metres(e.From, e.To), how, aim,
+	return fmt.Sprintf("%s %s %s %s%s: %s.%s", st.who(e.Team, e.Player), verb, how, aim,
 		st.who(e.Team, e.Other), odds(e.Chance), st.left(e))
 }
 
