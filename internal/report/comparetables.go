@@ -105,7 +105,7 @@ var laneFamilies = map[string]string{"share_of_entries": "entries, %: ", "shot":
 
 func (c *Compare) contrastTable(i int, title, first string) *table {
 	v := c.Comparisons[i].Variant
-	return &table{title: title, head: []string{first, "A", v, v + " - A", intervalHead, "verdict", "needed to tell"}}
+	return &table{title: title, head: []string{first, "A", v, v + " - A", intervalHead, "verdict", "build-ups needed"}}
 }
 
 func (c *Compare) contrastCells(x *experiment.Contrast, label string) []string {

@@ -161,7 +161,7 @@ func (c *Compare) notes(scenarios []*model.Scenario) []string {
 		out = append(out, c.precisionNote())
 	}
 	out = append(out, fmt.Sprintf("A difference is called worth having from one twentieth of A's value on, unless --worth says otherwise. "+
-		"Needed to tell: build-ups of each that would show a difference as large as this one in four of five such comparisons. "+
+		"Build-ups needed: so many of each would show a difference as large as this one in four of five such comparisons. "+
 		"The chance of even one wrong verdict is at most 5%% for the figure asked about, for the %d others and for the lanes.", len(c.comparisons[0].Others)*len(c.comparisons)))
 	return append(out, caution)
 }
