@@ -81,6 +81,8 @@ func TestSweepAnswers(t *testing.T) {
 		{"rising", curve(t, 4000, 9, func(i float64) float64 { return 0.3 + 0.02*i }), "rising", []string{"more as the height of the defence's press goes up", "No turning point inside this range was found."}},
 		{"falling", curve(t, 4000, 9, func(i float64) float64 { return 0.5 - 0.02*i }), "falling", []string{"fewer as the height of the defence's press goes up"}},
 		{"flat", curve(t, 4000, 9, func(i float64) float64 { return 0.5 }), "no_difference_found", []string{"no change with the height of the defence's press can be told yet", "9 the same throughout"}},
+		{"alike, but not as it stands", sweepOf(t, 4000, []float64{0.35, 0.41, 0.4102, 0.4104}, []int{1, 2, 3}, pressAxis("58", 3)), "no_difference_found",
+			[]string{"no two of these values can be told apart when all pairs are judged together", "all 3 better", "the two need not agree"}},
 		{"an article of its own", sweepOf(t, 100, []float64{0.4, 0.35, 0.45}, []int{1, 2}, Axis{Path: "attack.plan.tempo", Label: "the attack's time on the ball", Values: []string{"1", "2"}, Numbers: []float64{1, 2}, Now: "1.5"}),
 			"too_few", []string{"none of the 2 can be told apart from it yet"}},
 		{"one that rises", sweepOf(t, 4000, []float64{0.4, 0.2, 0.3, 0.4, 0.5, 0.6}, []int{1, 2, 3, 4, 5}, Axis{Path: "attack.plan.tempo", Label: "the attack's time on the ball", Values: []string{"1", "2", "3", "4", "5"}, Numbers: []float64{1, 2, 3, 4, 5}}),

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"playout/internal/experiment"
@@ -111,7 +112,7 @@ func (s *Sweep) curveSentences() []string {
 	case stats.Uneven:
 		return []string{s.extremesSentence() + " " + none}
 	}
-	return []string{fmt.Sprintf("%s: no change with %s can be told yet, %s, %s; no two of these values can be told apart.",
+	return []string{fmt.Sprintf("%s: no change with %s can be told yet, %s, %s; no two of these values can be told apart when all pairs are judged together.",
 		s.subject(), by, ends, s.asked.Unit)}
 }
 
@@ -136,8 +137,8 @@ func (s *Sweep) extremesSentence() string {
 			low = i
 		}
 	}
-	if s.highest != nil && len(s.highest) == len(s.Cells) {
-		return fmt.Sprintf("%s: from %s with %s to %s with %s, %s, but no two of these values can be told apart yet.", s.subject(),
+	if s.alike() {
+		return fmt.Sprintf("%s: from %s with %s to %s with %s, %s, but no two of these values can be told apart yet when all pairs are judged together.", s.subject(),
 			s.valued(low), s.name(low), s.valued(high), s.name(high), s.asked.Unit)
 	}
 	return fmt.Sprintf("%s: highest with %s, %s %s%s; lowest with %s, %s%s.", s.subject(),
@@ -218,10 +219,19 @@ func (s *Sweep) againstSentence() string {
 		parts = append(parts, fmt.Sprintf("%d the same throughout", same))
 	}
 	text := fmt.Sprintf("Against %s, %s %s: %s.", stands, s.number(s.AsItStands.of().Value), s.asked.Unit, strings.Join(parts, "; "))
+	if s.alike() && slices.ContainsFunc(s.Cells, func(c SweepCell) bool { return told(c.Verdict) }) {
+		text += " That asks each value against this one, not the values against each other: the two need not agree."
+	}
 	if s.asked.Sense != 0 {
 		text += " Better is meant for the side on the ball."
 	}
 	return text
+}
+
+// alike reports whether no two of the values can be told apart when all pairs are judged
+// together.
+func (s *Sweep) alike() bool {
+	return s.shape.Shape == stats.Flat || s.highest != nil && len(s.highest) == len(s.Cells)
 }
 
 // inARow reports whether the cells of a verdict follow one another on one axis.
