@@ -71,6 +71,8 @@ type RaceShare struct {
 	High  Number `json:"high"`
 }
 
+func (s RaceShare) share() Share { return Share{Count: s.Count, Of: s.Of, Rate: s.Rate} }
+
 // RaceFigures sum up races. Times in s, distances in m, as medians; a time that did not
 // come counts as longer than all that did, and is null when it is the median.
 type RaceFigures struct {

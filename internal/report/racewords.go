@@ -29,13 +29,17 @@ func (r *Race) answer() []string {
 	lost := Share{Count: r.Beaten.Entered.Count + r.Missed.Entered.Count, Of: r.Beaten.Entered.Of + r.Missed.Entered.Of}
 	lost.Rate = ratio(lost.Count, lost.Of)
 	if r.Winners.Entered.Of > 0 && lost.Of > 0 {
-		first += fmt.Sprintf(" After a race won %s get into the final third, after one lost %s.", of100(r.Winners.Entered), of100(lost))
+		first += fmt.Sprintf(" Of the %s won before the final third %s then get there, of the %s lost %s.",
+			thousands(r.Winners.Entered.Of), of100(r.Winners.Entered), thousands(lost.Of), of100(lost))
 	}
 	return []string{first, r.whyLost() + r.whatChanges()}
 }
 
 // percent1 is a share in 100 without a sign.
 func percent1(n Number) string { return hundredfold(n, 0) }
+
+// ofHow is a share with what it is a share of.
+func ofHow(s Share) string { return percent(s.Rate) + " of " + thousands(s.Of) }
 
 func of100(s Share) string { return hundredfold(s.Rate, 0) + " of 100" }
 
@@ -81,16 +85,18 @@ func (r *Race) whatChanges() string {
 		}
 	}
 	goal := percent1(r.Target) + " of 100"
+	now := r.searched()
 	// Won more often than asked about, it is a fall that is looked for.
 	reached, missed, open := goal+" would be won with ", "no one thing tried takes it to "+goal, " alone would do cannot be told yet"
-	if r.Won.Rate > r.Target {
+	if now != nil && now.Won.Rate > r.Target {
 		reached, missed = "it would fall to "+goal+" with ", "no one thing tried brings it down to "+goal
 		open = " alone would bring it down to that cannot be told yet"
 	}
 	var out []string
 	switch {
 	case len(r.Changes) > 0 && r.Changes[0].Outcome == explain.There.String():
-		out = append(out, fmt.Sprintf("About %s are won as it stands", goal))
+		out = append(out, fmt.Sprintf("in the %s of the search %s (%s to %s) are won as it stands, which cannot be told from %s",
+			plural(r.Search, "build-up"), of100(now.Won.share()), percent1(now.Won.Low), percent1(now.Won.High), percent1(r.Target)))
 		if best >= 0 {
 			c := &r.Changes[best]
 			out = append(out, fmt.Sprintf("of what was tried %s gains most: %s of 100 won at %s", c.label, percent1(c.Best.Won.Rate), c.value(c.Best.Value)))
@@ -112,6 +118,21 @@ func (r *Race) whatChanges() string {
 		return ""
 	}
 	return capital(strings.Join(out, "; ")) + "."
+}
+
+// searched is what was won as it stands in the build-ups that the search played: they may
+// be fewer than those of the headline. nil without a search.
+func (r *Race) searched() *RacePoint {
+	if len(r.Changes) == 0 {
+		return nil
+	}
+	c := &r.Changes[0]
+	for i := range c.Points {
+		if c.Points[i].Value == c.Now {
+			return &c.Points[i]
+		}
+	}
+	return nil
 }
 
 func either(names []string) string {
@@ -233,7 +254,7 @@ func (r *Race) figureTable() *table {
 		some("first pressure after (2 m), s", reached(func(f *RaceFigures) Spread { return f.First }))
 		some("played on after, s", reached(func(f *RaceFigures) Spread { return f.Left }))
 	}
-	row("then into the final third", func(f *RaceFigures) string { return percent(f.Entered.Rate) })
+	row("then into the final third", func(f *RaceFigures) string { return ofHow(f.Entered) })
 	row("typical scene", func(f *RaceFigures) string { return sceneText(f.Typical) })
 	row("- sets out after, s", func(f *RaceFigures) string { return fixed(f.TypicalS, 1) })
 	return t
@@ -255,7 +276,7 @@ func (r *Race) changeTable() *table {
 	t := &table{
 		title: fmt.Sprintf("What would have to change to win %s of 100", percent1(r.Target)),
 		head:  []string{"one thing at a time", "now", "tried", "it takes", "between", "most", "at", "gain"},
-		note: "Every value was played with the same luck, the rest as it stands. Between: outside, as far as was tried, the share is surely on one side. " +
+		note: r.searchNote() + "Between: outside, as far as was tried, the share is surely on one side. " +
 			"Most won of all values tried, at which, and its gain over the share as it stands, in 100, with its " + intervalHead + ".",
 	}
 	for i := range r.Changes {
@@ -285,6 +306,15 @@ func (r *Race) changeTable() *table {
 		t.add(label, c.short(c.Now), c.short(c.Low)+" to "+c.short(c.High), at, between, percent(b.Won.Rate), c.short(b.Value), gain)
 	}
 	return t
+}
+
+// searchNote says what the search compares with: the same build-ups as it stands.
+func (r *Race) searchNote() string {
+	text := fmt.Sprintf("Every value was played in %s with the same luck, the rest as it stands.", plural(r.Search, "build-up"))
+	if now := r.searched(); now != nil && now.Won.Of > 0 {
+		text += fmt.Sprintf(" In these %s (%s to %s) are won as it stands.", of100(now.Won.share()), percent1(now.Won.Low), percent1(now.Won.High))
+	}
+	return text + " "
 }
 
 func (c *Change) short(x Number) string {
