@@ -3,6 +3,7 @@ package report
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -225,6 +226,31 @@ func TestStillFormats(t *testing.T) {
 	hostile := NewStill(StillRun{Title: f.Title, Still: &f.Still, Judgement: f.Still.Judge(nil)})
 	if svg := string(hostile.Scene(false).SVG("")); strings.Contains(svg, "<script") {
 		t.Error("the title is markup in the picture")
+	}
+}
+
+// Without --full the options left out have a line, so that the shares add up to 100; with
+// it there is none.
+func TestStillSharesAddUp(t *testing.T) {
+	s := exampleStill(t)
+	part, all := s.optionTable("", s.best()), 0.0
+	for _, o := range s.Options {
+		all += o.Share
+	}
+	if math.Abs(all-1) > 1e-9 {
+		t.Errorf("all shares add up to %v", all)
+	}
+	last, shown := part.rows[len(part.rows)-1], 0.0
+	for _, o := range s.best() {
+		shown += o.Share
+	}
+	if want := fmt.Sprintf("%d others (--full)", len(s.Options)-len(s.best())); last[0] != want || last[2] != brief(1-shown) {
+		t.Errorf("last line %q, want %q with %s", last, want, brief(1-shown))
+	}
+	for _, row := range s.document(true).tables[0].rows {
+		if strings.Contains(row[0], "other") {
+			t.Errorf("a line for the rest with every option shown: %q", row)
+		}
 	}
 }
 

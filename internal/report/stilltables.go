@@ -56,7 +56,9 @@ func (s *Still) optionTable(title string, options []*StillOption) *table {
 	t := &table{
 		title: title,
 		note: "Most often chosen first. Chosen: times of 100; comes off: of 100. In goals per 100: worth, of having the ball there; risk, what " +
-			"losing it there costs times the chance of that; in all, the worth times its chance less the risk.",
+			"losing it there costs times the chance of that; in all, the worth times its chance less the risk. " +
+			"Chosen goes by more than that: a loss is feared above its cost, the plan tilts, near and low balls come before far and high ones, " +
+			"and behind his back he sees less.",
 		texts: 2,
 		head:  []string{"option", "where", "chosen", "comes off", "worth", "risk", "in all"},
 	}
@@ -69,6 +71,13 @@ func (s *Still) optionTable(title string, options []*StillOption) *table {
 			where = "OFFSIDE"
 		}
 		t.add(name, where, brief(o.Share), brief(o.Chance), goals(o.Worth), goals(o.Risk), goals(o.balance()))
+	}
+	if n := len(s.Options) - len(options); n > 0 {
+		rest := 1.0
+		for _, o := range options {
+			rest -= o.Share
+		}
+		t.add(plural(int64(n), "other")+" (--full)", "", brief(max(rest, 0)), "", "", "", "")
 	}
 	return t
 }
