@@ -35,12 +35,15 @@ func (k Kind) String() string { return kindNames[k] }
 const LongHold = 2.0
 
 // Factor is a condition with its count: K of N spells under it were the ones a build-up
-// failed by the cause in, Others of Rest of the other spells.
+// failed by the cause in, Others of Rest of the other spells. A man is held against the
+// others of his trade alone: what a winger tries fails more often than what a centre-back
+// does, whoever they are.
 type Factor struct {
 	Kind         Kind
 	Value        int // player or lane; 1 for yes
 	K, N         int
 	Others, Rest int
+	Trade        model.Group    // of a man
 	Difference   stats.Estimate // of the two rates, at a level that allows for the number of conditions
 	Excess       float64        // failures beyond those that the other spells' rate would give
 	Gain         float64        // mean distance forward of the passes under it, m
@@ -117,10 +120,20 @@ type trials [11]struct {
 	gain float64
 }
 
+// alike adds up the others of a man's trade.
+func (t *trials) alike(man int, trades *[11]model.Group) (k, n int) {
+	for i := range t {
+		if i != man && trades[i] == trades[man] {
+			k, n = k+t[i].k, n+t[i].n
+		}
+	}
+	return k, n
+}
+
 // Factors are the conditions of all kinds that can be asked of a cause and have trials
 // enough, in the order of kinds and values. Spells of a build-up hang together a little;
-// no build-up fails more than once.
-func Factors(stories []Story, c Cause) []Factor {
+// no build-up fails more than once. trades are those of the men.
+func Factors(stories []Story, c Cause, trades *[11]model.Group) []Factor {
 	kinds := c.kinds()
 	counts := make([]trials, len(kinds))
 	k, n := 0, 0
@@ -153,7 +166,14 @@ func Factors(stories []Story, c Cause) []Factor {
 			if (kind >= UnderPressure && v != 1) || t.n < fewTrials || n-t.n < fewTrials {
 				continue
 			}
-			out = append(out, Factor{Kind: kind, Value: v, K: t.k, N: t.n, Others: k - t.k, Rest: n - t.n, Gain: t.gain / float64(t.n)})
+			f := Factor{Kind: kind, Value: v, K: t.k, N: t.n, Others: k - t.k, Rest: n - t.n, Gain: t.gain / float64(t.n)}
+			if kind <= ToMan {
+				f.Trade = trades[v]
+				if f.Others, f.Rest = counts[q].alike(v, trades); f.Rest < fewTrials {
+					continue // as the keeper always: he has no like
+				}
+			}
+			out = append(out, f)
 		}
 	}
 	for i := range out {
@@ -166,8 +186,8 @@ func Factors(stories []Story, c Cause) []Factor {
 
 // Foremost is the told condition with the most failures in excess of the rest; nil when
 // none is told. Least is the condition of its kind with the lowest rate, what to do
-// instead: surely lower than the foremost, not the keeper, and of receivers one whom
-// passes forward are played to. nil when there is none.
+// instead: surely lower than the foremost, not the keeper, of receivers one whom passes
+// forward are played to, and of men one of the same trade. nil when there is none.
 func Foremost(factors []Factor) (foremost, least *Factor) {
 	for i := range factors {
 		if f := &factors[i]; f.Told() && f.K >= fewCases && (foremost == nil || f.Excess > foremost.Excess) {
@@ -181,6 +201,7 @@ func Foremost(factors []Factor) (foremost, least *Factor) {
 		f := &factors[i]
 		switch {
 		case f.Kind != foremost.Kind || !surelyLess(f, foremost):
+		case f.Trade != foremost.Trade:
 		case f.Kind == ToMan && f.Gain <= 0, f.Kind <= ToMan && f.Value == 0:
 		case least == nil || f.Rate() < least.Rate():
 			least = f

@@ -74,6 +74,7 @@ func (c *Cause) Words() string { return causeWords[c.Cause] }
 type Factor struct {
 	Kind     string `json:"kind"`
 	Value    string `json:"value"`
+	Among    string `json:"among"` // the trade of the others whom a man is held against; empty: no man
 	Under    Share  `json:"under"` // of the spells under it, those that failed so
 	Others   Share  `json:"others"`
 	Instead  string `json:"instead"` // the value of that kind with the lowest rate; empty for yes or no

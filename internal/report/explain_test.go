@@ -43,13 +43,13 @@ func explained(stories ...[]explain.Story) *Explain {
 // The advice changes with the numbers: another receiver, another lane, nothing.
 func TestAdviceFollowsTheNumbers(t *testing.T) {
 	advice := func(e *Explain) string { return e.Causes[0].Advice }
-	a := advice(explained(passes(200, 40, 3, 7, 0), passes(200, 3, 3, 8, 0)))
-	b := advice(explained(passes(200, 3, 3, 7, 0), passes(200, 40, 3, 8, 0)))
-	if !strings.Contains(a, "20 of 100 passes to 8 ") || !strings.Contains(a, "look for 9 ") {
+	a := advice(explained(passes(200, 40, 3, 7, 0), passes(200, 3, 3, 6, 0)))
+	b := advice(explained(passes(200, 3, 3, 7, 0), passes(200, 40, 3, 6, 0)))
+	if !strings.Contains(a, "20 of 100 passes to 8 ") || !strings.Contains(a, "look for 7 ") || !strings.Contains(a, " to other midfielders: ") {
 		t.Errorf("receiver 8: %s", a)
 	}
-	if !strings.Contains(b, "20 of 100 passes to 9 ") || !strings.Contains(b, "look for 8 ") {
-		t.Errorf("receiver 9: %s", b)
+	if !strings.Contains(b, "20 of 100 passes to 7 ") || !strings.Contains(b, "look for 8 ") {
+		t.Errorf("receiver 7: %s", b)
 	}
 	c := advice(explained(passes(200, 40, 3, 7, 30), passes(200, 3, 3, 7, 0)))
 	if !strings.Contains(c, "20 of 100 passes in the left wing, in 1.5 of 100 elsewhere") || !strings.Contains(c, "play through the centre (1.5)") {

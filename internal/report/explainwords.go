@@ -113,15 +113,18 @@ func (e *Explain) notes() []string {
 
 // advise says what goes with a cause most, and what to do instead.
 func advise(run ExplainRun, c explain.Cause, cases int64) (*Factor, string) {
-	factors := explain.Factors(run.Stories, c)
-	f, least := explain.Foremost(factors)
+	team := &run.Scenario.Teams[model.Attack]
+	var trades [11]model.Group
+	for i := range trades {
+		trades[i] = team.Players[i].Position.Group()
+	}
+	f, least := explain.Foremost(explain.Factors(run.Stories, c, &trades))
 	if f == nil {
 		return nil, fmt.Sprintf("Nothing stands out in %s of it: no man, place, pressure or time on the ball goes with it more than chance allows.", plural(cases, "case"))
 	}
-	team := &run.Scenario.Teams[model.Attack]
 	named := func(f *explain.Factor) string { return valueWords(f, team) }
 	out := &Factor{
-		Kind: f.Kind.String(), Value: valueKey(f, team), Under: share(int64(f.K), int64(f.N)), Others: share(int64(f.Others), int64(f.Rest)),
+		Kind: f.Kind.String(), Value: valueKey(f, team), Among: among(f), Under: share(int64(f.K), int64(f.N)), Others: share(int64(f.Others), int64(f.Rest)),
 	}
 	instead := ""
 	if least != nil {
@@ -169,6 +172,14 @@ func valueKey(f *explain.Factor, t *model.Team) string {
 	return "yes"
 }
 
+// among is the trade of the others whom a man is held against; empty for what is no man.
+func among(f *explain.Factor) string {
+	if f.Kind <= explain.ToMan {
+		return f.Trade.String()
+	}
+	return ""
+}
+
 // trial is what a cause is counted in.
 func trial(c explain.Cause, f *explain.Factor) string {
 	if explain.AboutPass(c) || f.Kind == explain.ToMan {
@@ -200,9 +211,9 @@ func condition(f *explain.Factor, c explain.Cause, value string) string {
 func otherwise(f *explain.Factor) string {
 	switch f.Kind {
 	case explain.ByMan:
-		return "by others"
+		return "by other " + f.Trade.String() + "s"
 	case explain.ToMan:
-		return "to others"
+		return "to other " + f.Trade.String() + "s"
 	case explain.FromLane:
 		return "elsewhere"
 	case explain.UnderPressure:
