@@ -34,6 +34,7 @@ foretell a match (see: playout help limits).`,
 	}
 	root.SetVersionTemplate(fmt.Sprintf("playout %s, %s, %s/%s\n", version(), runtime.Version(), runtime.GOOS, runtime.GOARCH))
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return usageError{flagError(cmd, err)} })
+	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), ".FlagUsages", ".FlagUsagesWrapped 82"))
 	root.SetHelpCommand(newHelpCmd())
 	root.AddCommand(newRunCmd(), newExplainCmd(), newReplayCmd(), newStillCmd(), newReportCmd(), newExportCmd(), newCompareCmd(), newSweepCmd(), newSensitivityCmd())
 	root.AddCommand(newMatrixCmd(), newSearchCmd(), newPeopleCmd(), newMergeCmd(), newValidateCmd(), newCheckCmd(), newDefaultsCmd(), newSchemaCmd(), newBlocksCmd())
