@@ -224,7 +224,7 @@ func unread(path string, err error) *Error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		e.What, e.Mend = "there is no such file", "check the name and the directory"
-		if near := nearest(filepath.Base(path), siblings(path)); near != "" {
+		if near := Nearest(filepath.Base(path), siblings(path)); near != "" {
 			e.Mend = "did you mean " + clipPath(filepath.Join(filepath.Dir(path), near)) + "?"
 		}
 	case errors.Is(err, fs.ErrPermission):
@@ -256,7 +256,7 @@ func siblings(path string) []string {
 
 // NearBlock says which block of the library a name may mean, or which there are.
 func NearBlock(name string) string {
-	if near := nearest(name, scenarios.BlockNames()); near != "" {
+	if near := Nearest(name, scenarios.BlockNames()); near != "" {
 		return "did you mean " + near + "?"
 	}
 	return "the library has " + strings.Join(scenarios.BlockNames(), ", ")

@@ -130,7 +130,7 @@ func (d *decoder) word(n *node, path string, v reflect.Value, known []string) bo
 		return true
 	}
 	mend := "write one of " + strings.Join(known, ", ")
-	if near := nearest(n.text, known); near != "" {
+	if near := Nearest(n.text, known); near != "" {
 		mend = "did you mean " + near + "?"
 	}
 	return d.wrong(n, path, "unknown word "+quote(n.text), mend)
