@@ -126,6 +126,9 @@ func (l *loader) tree(name string, data []byte) (root *node, rank int) {
 	if root = keyed(root, "a scenario", scenarioBegins, &l.faults); root == nil {
 		return nil, 0
 	}
+	if otherKind(root, &l.faults) {
+		return nil, 0
+	}
 	extends := root.get("extends")
 	if extends == nil {
 		return root, 0
