@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"playout/model"
@@ -58,6 +59,8 @@ type loader struct {
 	chain  []string                          // files being read, the variant first
 	files  []string                          // files read
 	faults faults
+	root   *node // of the scenario, once its files are merged
+	parent *node // of what the first file extends; nil: nothing
 }
 
 // open reads the file a scenario begins with, "-" being standard input, and
@@ -90,6 +93,7 @@ func (l *loader) scenario(name string, data []byte) (*model.Scenario, error) {
 	if root == nil {
 		return nil, l.faults.err(root)
 	}
+	l.root = root
 	sc := l.build(root)
 	if err := l.faults.err(root); err != nil {
 		return nil, err
@@ -139,6 +143,10 @@ func (l *loader) tree(name string, data []byte) (root *node, rank int) {
 		return nil, src.rank
 	}
 	averagePlayers(base)
+	if root.get("title") == nil { // another scenario, so it does not go by the same name
+		base.entries = slices.DeleteFunc(base.entries, func(v *node) bool { return v.key.text == "title" })
+	}
+	l.parent = base
 	return l.merge(base, root), src.rank
 }
 
