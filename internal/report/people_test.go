@@ -67,7 +67,7 @@ func TestPeopleAnswers(t *testing.T) {
 	}{
 		{"one better, one like him", model.Attack, "final_third", []float64{0.5, 0.401}, []string{
 			"better than 11 Sol Ettermoor: Rafe | Ollenby +", "Rafe | Ollenby is ahead of all others.",
-			"with a right foot it would be better by final third, under control, +", "What to look for, by final third, under control for ten percentiles more: take on +",
+			"with a right foot it would be better by final third, under control, +", "What to look for (by final third, under control, for ten percentiles more): take on +",
 		}},
 		{"two better, not apart", model.Attack, "final_third", []float64{0.5, 0.501}, []string{"Who of Rafe | Ollenby and =SUM(A1) is best cannot be told yet."}},
 		{"one worse", model.Attack, "final_third", []float64{0.3}, []string{"worse than 11 Sol Ettermoor: Rafe | Ollenby -", "Sol Ettermoor is ahead of all others."}},

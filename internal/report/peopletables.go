@@ -35,7 +35,11 @@ func (p *People) tables() []*table {
 		t := &table{title: "The candidates", head: []string{"player", "place", "position", "foot"}, note: "More or less than " + p.Place.String() + ", with the same luck. "}
 		columns(t)
 		for _, c := range p.Candidates {
-			row := []string{cut(c.Name, maxName), placeText(c.From, c.To), c.Position, c.Foot}
+			name := c.Name
+			if c.Now && name == "" {
+				name = p.Place.String()
+			}
+			row := []string{cut(name, maxName), placeText(c.From, c.To), c.Position, c.Foot}
 			if c.Now {
 				row = append(row, "now", "-", "now", "-")
 			} else {
@@ -54,7 +58,7 @@ func (p *People) tables() []*table {
 		out = append(out, t)
 	}
 	if len(p.Profile) > 0 {
-		t := &table{title: "What the place asks for", head: []string{"attribute", "now"}, note: "What ten percentiles more change; a star: told from none, all attributes judged together. "}
+		t := &table{title: "What the place asks for", head: []string{"attribute", "now"}, note: "What ten percentiles more of each would change; a star: it can be told from no change, all attributes judged together. "}
 		if p.several() {
 			t.title, t.head = "What the places ask for", []string{"attribute", "player", "now"}
 		}
