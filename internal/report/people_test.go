@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 
@@ -44,6 +45,28 @@ func testPeople(t *testing.T, side model.Side, figure string, chances ...float64
 	r.Profile = r.Played
 	r.Profile.Variants, r.Profile.Possessions, r.Profile.Asked = len(r.Runs), 400, 400
 	return NewPeople(r)
+}
+
+// TestPeopleNameless: a man in the place without a name goes by his number, wherever
+// the candidates are named.
+func TestPeopleNameless(t *testing.T) {
+	p := testPeople(t, model.Attack, "final_third", 0.401)
+	for i := range p.Candidates {
+		if p.Candidates[i].Now {
+			p.Candidates[i].Name = ""
+		}
+	}
+	p.Place.Name = ""
+	var text bytes.Buffer
+	if err := p.Write(&text, Table); err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(text.String(), "\n  number 11 ") || !strings.Contains(p.leaders(), "number 11") {
+		t.Errorf("he has no name in his row or in %q:\n%s", p.leaders(), text.String())
+	}
+	if names := p.Picture().(*picture.Rows).Names; !slices.ContainsFunc(names, func(s string) bool { return strings.HasSuffix(s, "number 11") }) {
+		t.Errorf("he has no name in the picture: %q", names)
+	}
 }
 
 func TestPeopleGolden(t *testing.T) {

@@ -35,11 +35,7 @@ func (p *People) tables() []*table {
 		t := &table{title: "The candidates", head: []string{"player", "place", "position", "foot"}, note: "More or less than " + p.Place.String() + ", with the same luck. "}
 		columns(t)
 		for _, c := range p.Candidates {
-			name := c.Name
-			if c.Now && name == "" {
-				name = p.Place.String()
-			}
-			row := []string{cut(name, maxName), placeText(c.From, c.To), c.Position, c.Foot}
+			row := []string{cut(p.called(&c), maxName), placeText(c.From, c.To), c.Position, c.Foot}
 			if c.Now {
 				row = append(row, "now", "-", "now", "-")
 			} else {
@@ -142,7 +138,7 @@ func (p *People) Picture() picture.Drawing {
 	}
 	var values []picture.Interval
 	for i, c := range p.Candidates {
-		rows.Names = append(rows.Names, fmt.Sprintf("%s  %s", placeText(c.From, c.To), c.Name))
+		rows.Names = append(rows.Names, fmt.Sprintf("%s  %s", placeText(c.From, c.To), p.called(&c)))
 		if c.Now {
 			rows.Marked = i + 1
 			values = append(values, picture.Interval{Value: 0, Lo: math.NaN(), Hi: math.NaN()})

@@ -97,7 +97,7 @@ func (p *People) leaders() string {
 	var first []string
 	for _, c := range p.Candidates {
 		if c.From == 1 {
-			first = append(first, c.Name)
+			first = append(first, p.called(&c))
 		}
 	}
 	if len(first) == 1 {
