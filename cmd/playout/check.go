@@ -19,6 +19,8 @@ func newCheckCmd() *cobra.Command {
 		Long: `Check reads scenario files ("-": standard input) as strictly as run does and
 says for each whether it can be played. A mistake is shown with its line and a
 way to mend it; the first one of each file, with the number of those after it.
+What is no mistake but may not be meant is noted: runs that take the place of
+more runs, and men in a line of the block that is not theirs.
 
 Exit status: 0 all files are good, 1 some are not, 2 wrong use.`,
 		Example: `  playout check plan.yaml
@@ -39,10 +41,13 @@ func someFiles(cmd *cobra.Command, args []string) error {
 func check(cmd *cobra.Command, files []string) error {
 	bad := 0
 	for _, file := range files {
-		sc, err := scenario.Load(file)
+		sc, notes, err := scenario.Check(file)
 		switch {
 		case err == nil:
 			fmt.Fprintf(cmd.OutOrStdout(), "%s: ok (%s)\n", printable(file), inShort(sc))
+			for _, note := range notes {
+				fmt.Fprintln(cmd.OutOrStdout(), note)
+			}
 		case len(files) == 1:
 			return err
 		default:

@@ -134,7 +134,7 @@ func (o *compareOptions) compare(cmd *cobra.Command, files []string) error {
 		})
 	}
 	var text bytes.Buffer
-	if err := answer.Write(&text, report.Format(o.format)); err != nil {
+	if err := answer.Write(&text, report.Format(o.format.name)); err != nil {
 		return err
 	}
 	if o.picture != "" {

@@ -17,7 +17,11 @@ func newDefaultsCmd() *cobra.Command {
 number that a scenario file can say, with the physical value behind each
 percentile. With a FILE ("-": standard input) it prints that scenario in full,
 including what the file leaves to the defaults or takes from another file or a
-library block. What it prints is a scenario file itself.`,
+library block. What it prints is a scenario file itself.
+
+How a build-up begins, start: {from: WORD}:
+` + scenario.Starts() + `
+player: 4 beside it says who has the ball.`,
 		Example: `  playout defaults > plan.yaml
   playout defaults scenarios/narrow-diamond.yaml`,
 		Args: atMostOneFile,

@@ -9,14 +9,13 @@ import (
 	"github.com/spf13/cobra"
 
 	"playout/internal/experiment"
-	"playout/internal/report"
 	"playout/model"
 )
 
 // experimentOptions are the flags that every experiment has.
 type experimentOptions struct {
 	possessions, seed, workers whole
-	format                     format
+	format                     formFlag
 	output                     string
 	quiet                      bool
 }
@@ -26,7 +25,7 @@ func newExperimentOptions() experimentOptions {
 		possessions: whole{min: 2, max: model.MaxPossessions},
 		seed:        whole{max: math.MaxUint64},
 		workers:     whole{min: 1, max: maxWorkers},
-		format:      format(report.Table),
+		format:      newFormFlag(answerForms),
 	}
 }
 
@@ -38,8 +37,7 @@ func (o *experimentOptions) addTo(cmd *cobra.Command, possessions string) {
 	f.Var(&o.possessions, "possessions", possessions)
 	f.Var(&o.seed, "seed", "names the luck (default: the file's)")
 	f.Var(&o.workers, "workers", "build-ups played at once (default: one for each processor)")
-	f.Var(&o.format, "format", "one of "+formatNames())
-	f.StringVarP(&o.output, "output", "o", "", "write the answer to this `file`, all of it or nothing")
+	addOutput(cmd, &o.format, &o.output)
 	f.BoolVar(&o.quiet, "quiet", false, "no progress line")
 }
 

@@ -127,7 +127,7 @@ func (o *explainOptions) causes(cmd *cobra.Command, base *scenario.Base, goal ex
 		Seed: cfg.Seed, Own: cfg.Seed == sc.Seed, Version: version(), Revision: sim.Revision,
 	})
 	var text bytes.Buffer
-	if err := e.Write(&text, report.Format(o.format)); err != nil {
+	if err := e.Write(&text, report.Format(o.format.name)); err != nil {
 		return err
 	}
 	drawn := sceneTo(o.picture, e.Picture()) // an answer stands without its picture
@@ -165,7 +165,7 @@ func (o *explainOptions) races(cmd *cobra.Command, base *scenario.Base, focus ex
 	run.Partial = err != nil
 	r := report.NewRace(run)
 	var text bytes.Buffer
-	if err := r.Write(&text, report.Format(o.format)); err != nil {
+	if err := r.Write(&text, report.Format(o.format.name)); err != nil {
 		return err
 	}
 	drawn := drawTo(o.picture, r.Picture()) // an answer stands without its picture

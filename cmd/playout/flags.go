@@ -4,9 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"strconv"
-	"strings"
-
-	"playout/internal/report"
 )
 
 // whole is a flag that takes a whole number from min to max.
@@ -55,28 +52,3 @@ func (f *halfWidth) String() string {
 }
 
 func (f *halfWidth) Type() string { return "share" }
-
-// format is a flag that takes the name of an output format.
-type format report.Format
-
-func (f *format) Set(s string) error {
-	for _, known := range report.Formats {
-		if s == string(known) {
-			*f = format(known)
-			return nil
-		}
-	}
-	return fmt.Errorf("give one of %s", formatNames())
-}
-
-func (f *format) String() string { return string(*f) }
-
-func (f *format) Type() string { return "name" }
-
-func formatNames() string {
-	names := make([]string, len(report.Formats))
-	for i, f := range report.Formats {
-		names[i] = string(f)
-	}
-	return strings.Join(names, ", ")
-}

@@ -146,7 +146,7 @@ func (o *matrixOptions) matrix(cmd *cobra.Command) error {
 		})
 	}
 	var text bytes.Buffer
-	if err := matrix.Write(&text, report.Format(o.format)); err != nil {
+	if err := matrix.Write(&text, report.Format(o.format.name)); err != nil {
 		return err
 	}
 	if err := drawTo(o.picture, matrix.Picture()); err != nil {

@@ -12,14 +12,17 @@ import (
 	"playout/internal/plain"
 )
 
-// prepareOutput checks the file that --output names, before the run; inputs are
-// the files that were read. "-" is standard output, for which the name becomes empty.
+// prepareOutput checks the file that --output names, before the run, and takes the
+// form of the answer from its ending; inputs are the files that were read. "-" is standard output, for which the name becomes empty.
 func prepareOutput(cmd *cobra.Command, name *string, inputs []string) error {
 	switch {
 	case *name == "-":
 		*name = ""
 	case *name != "":
-		return checkOutput("output", *name, inputs)
+		if err := checkOutput("output", *name, inputs); err != nil {
+			return err
+		}
+		return cmd.Flags().Lookup("format").Value.(*formFlag).fit(*name)
 	case cmd.Flags().Changed("output"):
 		return usagef("--output names no file; leave it out to print the answer")
 	}

@@ -116,7 +116,7 @@ func (o *peopleOptions) people(cmd *cobra.Command, file string) error {
 	}
 	answer := report.NewPeople(r.PeopleRun)
 	var text bytes.Buffer
-	if err := answer.Write(&text, report.Format(o.format)); err != nil {
+	if err := answer.Write(&text, report.Format(o.format.name)); err != nil {
 		return err
 	}
 	if err := drawTo(o.picture, answer.Picture()); err != nil {

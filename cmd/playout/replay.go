@@ -5,8 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"path/filepath"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -18,32 +16,12 @@ import (
 	"playout/sim"
 )
 
-// replayFormat is a flag that takes the name of a way to show a possession.
-type replayFormat string
-
-// Ways to show a possession; also the endings of their files.
-var replayFormats = []string{"text", "svg", "html", "gif", "png"}
-
-func (f *replayFormat) Set(s string) error {
-	for _, known := range replayFormats {
-		if s == known {
-			*f = replayFormat(s)
-			return nil
-		}
-	}
-	return fmt.Errorf("give one of %s", strings.Join(replayFormats, ", "))
-}
-
-func (f *replayFormat) String() string { return string(*f) }
-
-func (f *replayFormat) Type() string { return "name" }
-
 // replayOptions are the flags of playout replay.
 type replayOptions struct {
 	possession, possessions, seed, workers whole
 	typical                                string
 	best                                   bool
-	format                                 replayFormat
+	format                                 formFlag
 	output                                 string
 	quiet                                  bool
 }
@@ -54,6 +32,7 @@ func newReplayCmd() *cobra.Command {
 		possessions: whole{min: 1, max: model.MaxPossessions},
 		seed:        whole{max: math.MaxUint64},
 		workers:     whole{min: 1, max: maxWorkers},
+		format:      newFormFlag(replayForms),
 	}
 	cmd := &cobra.Command{
 		Use:   "replay FILE",
@@ -68,6 +47,7 @@ typical of a cause of failure, --best the one that worked best, both of the firs
 2,000 (--possessions). The causes are those of playout explain.
 
 The account is printed. --output FILE makes, by the ending of its name,
+  .txt   the account
   .html  a page that plays, stops and goes from event to event, without a network
   .svg   a picture that moves by itself
   .gif   the same for slides, about 1 MB for 20 s
@@ -88,16 +68,12 @@ One build-up shows how something can happen, not how often: playout run counts.`
 	f.Var(&o.possessions, "possessions", "build-ups to choose from (default: the file's, for --typical and --best 2000)")
 	f.Var(&o.seed, "seed", "names the luck (default: the file's)")
 	f.Var(&o.workers, "workers", "build-ups played at once (default: one for each processor)")
-	f.Var(&o.format, "format", "one of "+strings.Join(replayFormats, ", ")+" (default: by the ending of --output)")
-	f.StringVar(&o.output, "output", "", "write it to this `file`, all of it or nothing")
+	addOutput(cmd, &o.format, &o.output)
 	f.BoolVar(&o.quiet, "quiet", false, "no progress line")
 	return cmd
 }
 
 func (o *replayOptions) replay(cmd *cobra.Command, file string) error {
-	if err := o.chooseFormat(); err != nil {
-		return err
-	}
 	if chosen := cmd.Flags().Changed; o.best && (o.possession.set || chosen("typical")) || o.possession.set && chosen("typical") {
 		return usagef("--possession, --typical and --best each name a build-up; give one of them")
 	}
@@ -127,6 +103,9 @@ func (o *replayOptions) replay(cmd *cobra.Command, file string) error {
 	if err := prepareOutput(cmd, &o.output, files); err != nil {
 		return err
 	}
+	if (o.format.name == "gif" || o.format.name == "png") && !cmd.Flags().Changed("output") {
+		return usagef("a picture does not go to the terminal; name a file with --output, or pass it on with --output -")
+	}
 	if o.best || cmd.Flags().Changed("typical") {
 		found, err := o.find(cmd, sc, searched, cause)
 		if err != nil {
@@ -140,29 +119,6 @@ func (o *replayOptions) replay(cmd *cobra.Command, file string) error {
 		return err
 	}
 	return deliver(cmd, o.output, shown)
-}
-
-// chooseFormat takes the format from the ending of the output's name when none is
-// given.
-func (o *replayOptions) chooseFormat() error {
-	var byName replayFormat
-	if end := strings.TrimPrefix(strings.ToLower(filepath.Ext(o.output)), "."); end == "txt" {
-		byName = "text"
-	} else if o.output != "" && o.output != "-" && byName.Set(end) != nil && o.format == "" {
-		return usagef("--output %q does not say what to make; let it end in .html, .svg, .gif, .png or .txt, or give --format", o.output)
-	}
-	switch {
-	case o.format == "" && byName == "":
-		o.format = "text"
-	case o.format == "":
-		o.format = byName
-	case byName != "" && byName != o.format:
-		return usagef("--output %q and --format %s do not go together", o.output, o.format)
-	}
-	if (o.format == "gif" || o.format == "png") && o.output == "" {
-		return usagef("a picture does not go to the terminal; name a file with --output, or pass it on with --output -")
-	}
-	return nil
 }
 
 // find looks for the typical or the best build-up with a progress line.
@@ -192,7 +148,7 @@ func (o *replayOptions) find(cmd *cobra.Command, sc *model.Scenario, possessions
 
 // show makes the story in the format asked for.
 func (o *replayOptions) show(story *replay.Story) ([]byte, error) {
-	switch o.format {
+	switch o.format.name {
 	case "svg":
 		return story.SVG(), nil
 	case "html":

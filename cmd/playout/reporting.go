@@ -19,28 +19,9 @@ import (
 
 // reporting makes the answer of a command a report to hand over instead of printing it.
 type reporting struct {
-	format   pageFormat
+	format   formFlag
 	pictures string // a directory for all, or one by its name
 }
-
-// pageFormat is a flag that takes the form of a report.
-type pageFormat string
-
-const (
-	html     pageFormat = "html"
-	markdown pageFormat = "md"
-)
-
-func (f *pageFormat) Set(s string) error {
-	if s != string(html) && s != string(markdown) {
-		return fmt.Errorf("give one of %s, %s", html, markdown)
-	}
-	*f = pageFormat(s)
-	return nil
-}
-
-func (f *pageFormat) String() string { return string(*f) }
-func (f *pageFormat) Type() string   { return "name" }
 
 type reportingKey struct{}
 
@@ -53,11 +34,11 @@ func reportingOf(cmd *cobra.Command) *reporting {
 // asReport makes a command that answers a part of playout report: the same flags, but
 // what comes of it is a report.
 func asReport(cmd *cobra.Command) *cobra.Command {
-	r := &reporting{format: html}
+	r := &reporting{format: newFormFlag(pageForms)}
 	f := cmd.Flags()
 	format := f.Lookup("format")
-	format.Value, format.DefValue, format.Usage = &r.format, string(html), "html (one file), or md with its pictures beside it"
-	f.Lookup("output").Usage = "write the report to this `file`, all of it or nothing"
+	format.Value, format.Usage = &r.format, "html (one file), or md with its pictures beside it (default: by the ending of --output, else html)"
+	f.Lookup("output").Usage = r.format.outputUsage()
 	f.StringVar(&r.pictures, "pictures", "", "also write the pictures into this `directory` as SVG, or one by its name: dir/ladder.png")
 	hidden := []string{"picture", "full", "paths"}
 	for _, name := range hidden {
@@ -85,10 +66,15 @@ func asReport(cmd *cobra.Command) *cobra.Command {
 func (r *reporting) check(cmd *cobra.Command) error {
 	f := cmd.Flags()
 	output := f.Lookup("output").Value.String()
-	if r.format == markdown && (output == "" || output == "-") && !f.Changed("shard") {
+	if output != "" && output != "-" {
+		if err := r.format.fit(output); err != nil {
+			return err
+		}
+	}
+	if r.format.name == markdown && (output == "" || output == "-") && !f.Changed("shard") {
 		return usagef("--format md writes pictures beside the report; give -o and a file, such as -o report.md")
 	}
-	if info, err := os.Stat(output); r.format == markdown && err == nil && !info.Mode().IsRegular() && !info.IsDir() {
+	if info, err := os.Stat(output); r.format.name == markdown && err == nil && !info.Mode().IsRegular() && !info.IsDir() {
 		return usagef("--format md writes pictures beside the report, and %q is no ordinary file; give -o a file, such as -o report.md", output)
 	}
 	if out, ok := cmd.OutOrStdout().(*os.File); output == "" && !f.Changed("shard") && (!ok || term.IsTerminal(int(out.Fd()))) && !f.Changed("output") {
@@ -148,7 +134,7 @@ func (r *reporting) deliver(cmd *cobra.Command, output string, partial bool, sce
 		}
 	}
 	var text []byte
-	if r.format == markdown {
+	if r.format.name == markdown {
 		text, err = p.Markdown(pictureNames(output, p))
 	} else {
 		text, err = p.HTML()
@@ -193,7 +179,7 @@ func (r *reporting) beside(p *page.Page, output string) ([]written, error) {
 	var names []string
 	for _, f := range p.Figures() {
 		names = append(names, f.Name)
-		if r.format == markdown {
+		if r.format.name == markdown {
 			if err := add(&f, filepath.Join(filepath.Dir(output), pictureNames(output, p)[f.Name])); err != nil {
 				return nil, err
 			}

@@ -9,6 +9,8 @@ import (
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
+
+	"playout/internal/scenario"
 )
 
 func newRootCmd() *cobra.Command {
@@ -34,6 +36,7 @@ foretell a match (see: playout help limits).`,
 	}
 	root.SetVersionTemplate(fmt.Sprintf("playout %s, %s, %s/%s\n", version(), runtime.Version(), runtime.GOOS, runtime.GOARCH))
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return usageError{flagError(cmd, err)} })
+	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), ".FlagUsages", ".FlagUsagesWrapped 82"))
 	root.SetHelpCommand(newHelpCmd())
 	root.AddCommand(newRunCmd(), newExplainCmd(), newReplayCmd(), newStillCmd(), newReportCmd(), newExportCmd(), newCompareCmd(), newSweepCmd(), newSensitivityCmd())
 	root.AddCommand(newMatrixCmd(), newSearchCmd(), newPeopleCmd(), newMergeCmd(), newValidateCmd(), newCheckCmd(), newDefaultsCmd(), newSchemaCmd(), newBlocksCmd())
@@ -85,9 +88,38 @@ func flagError(cmd *cobra.Command, err error) error {
 	case errors.As(err, &missing):
 		return fmt.Errorf("--%s needs a value; see %s --help", missing.GetFlag().Name, cmd.CommandPath())
 	case errors.As(err, &unknown):
+		if near := nearFlag(cmd, unknown); near != "" {
+			return fmt.Errorf("%w; did you mean --%s?", err, near)
+		}
 		return fmt.Errorf("%w; see %s --help", err, cmd.CommandPath())
 	}
 	return err
+}
+
+// nearFlag is the flag that an unknown one was probably meant to be: one that is spelt
+// much like it, or the only one that begins with it. -seed is read as letters, but who
+// writes it means --seed.
+func nearFlag(cmd *cobra.Command, unknown *pflag.NotExistError) string {
+	word := unknown.GetSpecifiedName()
+	if letters := unknown.GetSpecifiedShortnames(); letters != "" {
+		if word, _, _ = strings.Cut(letters, "="); len(word) < 3 {
+			return ""
+		}
+	}
+	var names, begun []string
+	cmd.Flags().VisitAll(func(f *pflag.Flag) {
+		if f.Hidden {
+			return
+		}
+		names = append(names, f.Name)
+		if strings.HasPrefix(f.Name, word) {
+			begun = append(begun, f.Name)
+		}
+	})
+	if len(begun) == 1 {
+		return begun[0]
+	}
+	return scenario.Nearest(word, names)
 }
 
 // version is that of the module, with the commit it was built from.

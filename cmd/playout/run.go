@@ -21,7 +21,7 @@ const maxWorkers = 1024
 type runOptions struct {
 	possessions, seed, workers whole
 	precision                  halfWidth
-	format                     format
+	format                     formFlag
 	output                     string
 	doubt, full, quiet         bool
 }
@@ -31,7 +31,7 @@ func newRunOptions() runOptions {
 		possessions: whole{min: 1, max: model.MaxPossessions},
 		seed:        whole{max: math.MaxUint64},
 		workers:     whole{min: 1, max: maxWorkers},
-		format:      format(report.Table),
+		format:      newFormFlag(answerForms),
 	}
 }
 
@@ -44,8 +44,7 @@ func (o *runOptions) addTo(cmd *cobra.Command) {
 	f.Var(&o.workers, "workers", "build-ups played at once (default: one for each processor)")
 	f.Var(&o.precision, "precision", "stop once final-third entries are known to plus or minus this")
 	f.BoolVar(&o.doubt, "parameter-doubt", false, "let the intervals cover not knowing the engine's parameters")
-	f.Var(&o.format, "format", "one of "+formatNames())
-	f.StringVarP(&o.output, "output", "o", "", "write the answer to this `file`, all of it or nothing")
+	addOutput(cmd, &o.format, &o.output)
 	f.BoolVar(&o.quiet, "quiet", false, "no progress line")
 }
 
@@ -112,7 +111,7 @@ func (o *runOptions) run(cmd *cobra.Command, file string) error {
 	}
 	summary := o.summarise(sc, result)
 	var answer bytes.Buffer
-	if err := summary.Write(&answer, report.Format(o.format), o.full); err != nil {
+	if err := summary.Write(&answer, report.Format(o.format.name), o.full); err != nil {
 		return err
 	}
 	if err := deliver(cmd, o.output, answer.Bytes()); err != nil {

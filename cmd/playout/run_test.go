@@ -13,7 +13,7 @@ import (
 func TestFlagValues(t *testing.T) {
 	small := func() interface{ Set(string) error } { return &whole{min: 1, max: 10} }
 	share := func() interface{ Set(string) error } { return new(halfWidth) }
-	name := func() interface{ Set(string) error } { return new(format) }
+	name := func() interface{ Set(string) error } { f := newFormFlag(answerForms); return &f }
 	for _, c := range []struct {
 		flag  func() interface{ Set(string) error }
 		value string

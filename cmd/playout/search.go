@@ -26,7 +26,7 @@ type searchOptions struct {
 	free, choose, move    []string
 	figure                string
 	budget, seed, workers whole
-	format                format
+	format                formFlag
 	output, write         string
 	picture               string
 	full, quiet           bool
@@ -37,7 +37,7 @@ func newSearchCmd() *cobra.Command {
 		budget:  whole{value: searchBudget, min: 1, max: model.MaxPossessions},
 		seed:    whole{max: math.MaxUint64},
 		workers: whole{min: 1, max: maxWorkers},
-		format:  format(report.Table),
+		format:  newFormFlag(answerForms),
 	}
 	cmd := &cobra.Command{
 		Use:   "search FILE",
@@ -91,8 +91,7 @@ cuts that short too. Exit status: 0 whole answer, 1 no answer, 2 wrong use,
 	f.Var(&o.seed, "seed", "names the luck (default: the file's)")
 	f.Var(&o.workers, "workers", "build-ups played at once (default: one for each processor)")
 	f.StringVar(&o.write, "write", "", "if it is better, write the variant to this `file`, which extends FILE")
-	f.Var(&o.format, "format", "one of "+formatNames())
-	f.StringVar(&o.output, "output", "", "write the answer to this `file`, all of it or nothing")
+	addOutput(cmd, &o.format, &o.output)
 	f.StringVar(&o.picture, "picture", "", "draw how the search went into this .svg or .png `file`")
 	f.BoolVar(&o.full, "full", false, "print how the search went (csv and json always hold it)")
 	f.BoolVar(&o.quiet, "quiet", false, "no progress line")
@@ -142,7 +141,7 @@ func (o *searchOptions) run(cmd *cobra.Command, file string) error {
 	}
 	answer := report.NewSearch(found, written, version())
 	var text bytes.Buffer
-	if err := answer.Write(&text, report.Format(o.format), o.full); err != nil {
+	if err := answer.Write(&text, report.Format(o.format.name), o.full); err != nil {
 		return err
 	}
 	if o.picture != "" {

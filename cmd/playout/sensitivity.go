@@ -177,7 +177,7 @@ func (o *sensitivityOptions) play(cmd *cobra.Command, base *scenario.Base, input
 
 func (o *sensitivityOptions) tell(cmd *cobra.Command, s *report.Sensitivity) error {
 	var answer bytes.Buffer
-	if err := s.Write(&answer, report.Format(o.format)); err != nil {
+	if err := s.Write(&answer, report.Format(o.format.name)); err != nil {
 		return err
 	}
 	if err := deliver(cmd, o.output, answer.Bytes()); err != nil {

@@ -14,13 +14,13 @@ import (
 
 // stillOptions are the flags of playout still.
 type stillOptions struct {
-	format                 format
+	format                 formFlag
 	output, picture        string
 	full, upright, example bool
 }
 
 func newStillCmd() *cobra.Command {
-	o := &stillOptions{format: format(report.Table)}
+	o := &stillOptions{format: newFormFlag(answerForms)}
 	cmd := &cobra.Command{
 		Use:   "still FILE",
 		Short: "Judge every option of the man on the ball in a still",
@@ -66,8 +66,7 @@ again: playout help json.`,
 	}
 	f := cmd.Flags()
 	f.SortFlags = false
-	f.Var(&o.format, "format", "one of "+formatNames())
-	f.StringVar(&o.output, "output", "", "write the answer to this `file`, all of it or nothing")
+	addOutput(cmd, &o.format, &o.output)
 	addPicture(cmd, &o.picture)
 	f.BoolVar(&o.upright, "upright", false, "draw the attack up the picture, for a phone")
 	f.BoolVar(&o.full, "full", false, "print every option (csv and json always do)")
@@ -90,7 +89,7 @@ func (o *stillOptions) judge(cmd *cobra.Command, file string) error {
 		File: file, Title: scene.Title, Still: &scene.Still, Judgement: scene.Still.Judge(nil), Version: version(), Revision: sim.Revision,
 	})
 	var text bytes.Buffer
-	if err := answer.Write(&text, report.Format(o.format), o.full); err != nil {
+	if err := answer.Write(&text, report.Format(o.format.name), o.full); err != nil {
 		return err
 	}
 	if o.picture != "" {

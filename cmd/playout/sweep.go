@@ -73,10 +73,9 @@ answer, 1 no answer, 2 wrong use, 130 partial answer.`,
 		ValidArgsFunction: completeFile,
 		RunE:              func(cmd *cobra.Command, args []string) error { return o.sweep(cmd, args[0]) },
 	}
+	o.format = newFormFlag(sweepForms)
 	o.addTo(cmd, fmt.Sprintf("build-ups of each cell (default: %d)", sweepPossessions))
 	f := cmd.Flags()
-	f.Lookup("format").Value = &sweepFormat{&o.format}
-	f.Lookup("format").Usage = "one of " + formatNames() + ", " + string(report.Parquet)
 	f.StringArrayVar(&o.vary, "vary", nil, "a value and what it becomes: `path=from:to:step` or path=a,b,c; may be repeated")
 	f.StringVar(&o.figure, "figure", "final_third", "the `name` of the figure asked about (playout help metrics)")
 	f.StringVar(&o.picture, "picture", "", "draw it into this `file`, .svg or .png")
@@ -87,20 +86,6 @@ answer, 1 no answer, 2 wrong use, 130 partial answer.`,
 		}
 	}
 	return keepsParts(cmd, cellsFixed)
-}
-
-// sweepFormat is a format flag that also takes parquet.
-type sweepFormat struct{ *format }
-
-func (f *sweepFormat) Set(s string) error {
-	if s == string(report.Parquet) {
-		*f.format = format(report.Parquet)
-		return nil
-	}
-	if err := f.format.Set(s); err != nil {
-		return fmt.Errorf("%w, %s", err, report.Parquet)
-	}
-	return nil
 }
 
 // grid is what a sweep plays.
@@ -164,7 +149,7 @@ func (o *sweepOptions) checkOutputs(cmd *cobra.Command, inputs []string) error {
 	if err := prepareOutput(cmd, &o.output, inputs); err != nil {
 		return err
 	}
-	if report.Format(o.format) == report.Parquet && o.output == "" {
+	if report.Format(o.format.name) == report.Parquet && o.output == "" {
 		return usagef("--format parquet is no text to print; give --output and a file")
 	}
 	if !cmd.Flags().Changed("picture") {
@@ -263,7 +248,7 @@ func (g *grid) settings(i int) []scenario.Setting {
 // deliver draws and prints. Both are made before either is written.
 func (o *sweepOptions) deliver(cmd *cobra.Command, s *report.Sweep) error {
 	var text bytes.Buffer
-	if err := s.Write(&text, report.Format(o.format)); err != nil {
+	if err := s.Write(&text, report.Format(o.format.name)); err != nil {
 		return err
 	}
 	if o.picture != "" {

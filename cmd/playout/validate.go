@@ -19,7 +19,7 @@ const validatePossessions = 30000
 // validateOptions are the flags of playout validate.
 type validateOptions struct {
 	possessions, seed, workers whole
-	format                     format
+	format                     formFlag
 	output                     string
 	quiet                      bool
 }
@@ -29,7 +29,7 @@ func newValidateCmd() *cobra.Command {
 		possessions: whole{value: validatePossessions, min: uint64(reference.Least), max: 10_000_000},
 		seed:        whole{value: 1, max: math.MaxUint64},
 		workers:     whole{min: 1, max: maxWorkers},
-		format:      format(report.Table),
+		format:      newFormFlag(answerForms),
 	}
 	cmd := &cobra.Command{
 		Use:   "validate",
@@ -58,8 +58,7 @@ the same figures with any number of workers.`,
 	f.Var(&o.possessions, "possessions", fmt.Sprintf("build-ups to play in all (default: %d)", validatePossessions))
 	f.Var(&o.seed, "seed", "names the luck (default: 1)")
 	f.Var(&o.workers, "workers", "build-ups played at once (default: one for each processor)")
-	f.Var(&o.format, "format", "one of "+formatNames())
-	f.StringVar(&o.output, "output", "", "write the answer to this `file`, all of it or nothing")
+	addOutput(cmd, &o.format, &o.output)
 	f.BoolVar(&o.quiet, "quiet", false, "no progress line")
 	return cmd
 }
@@ -80,7 +79,7 @@ func (o *validateOptions) validate(cmd *cobra.Command) error {
 		Version: version(), Revision: sim.Revision, Checks: reference.Compare(values),
 	}
 	var answer bytes.Buffer
-	if err := v.Write(&answer, report.Format(o.format)); err != nil {
+	if err := v.Write(&answer, report.Format(o.format.name)); err != nil {
 		return err
 	}
 	return deliver(cmd, o.output, answer.Bytes())

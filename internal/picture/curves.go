@@ -24,13 +24,6 @@ type Line struct {
 	Y    []Interval
 }
 
-// Mark is a place on the X axis with a word, such as the scenario as it stands;
-// with To it is a range of X.
-type Mark struct {
-	At, To float64 // To 0 or below At: a single place
-	Text   string
-}
-
 // mostLines is how many curves a reader can tell apart by tone, dash and marker.
 const mostLines = 6
 
@@ -95,7 +88,9 @@ func (c *Curves) draw(p *pen) {
 	}
 	yAt, yLabels := ticks(f.y.lo, f.y.hi, 6)
 	left := widest(yLabels) + 8
-	f.r = vg.Rectangle{Min: vg.Point{X: p.area.Min.X + left, Y: p.area.Min.Y + 32}, Max: vg.Point{X: p.area.Max.X - labels, Y: p.area.Max.Y - 16}}
+	f.r = vg.Rectangle{Min: vg.Point{X: p.area.Min.X + left, Y: p.area.Min.Y + 32}, Max: vg.Point{X: p.area.Max.X - labels, Y: p.area.Max.Y}}
+	marks, rows := c.place(f)
+	f.r.Max.Y -= 16 + vg.Length(rows)*markRow
 	p.axisX(f, c.X)
 	for i, y := range yAt {
 		p.line(ruled, 0.7, nil, f.at(f.x.lo, y), f.at(f.x.hi, y))
@@ -104,7 +99,9 @@ func (c *Curves) draw(p *pen) {
 	if c.Level != nil {
 		p.line(ink, 0.8, nil, f.at(f.x.lo, *c.Level), f.at(f.x.hi, *c.Level))
 	}
-	c.marks(p, f)
+	for _, m := range marks {
+		m.draw(p, f)
+	}
 	for i, l := range c.Lines {
 		band(p, f, l, i)
 	}
@@ -183,34 +180,6 @@ func curve(p *pen, f frame, l Line, n int) {
 				p.mark(n, f.at(l.X[i], y.Value), tone(n))
 			}
 		}
-	}
-}
-
-// marks draws the marks with their words above the frame, pushed apart; one for
-// which there is no room keeps its line and loses its words.
-func (c *Curves) marks(p *pen, f frame) {
-	end := f.r.Min.X - 8
-	order := slices.Clone(c.Marks)
-	slices.SortStableFunc(order, func(a, b Mark) int { return cmp.Compare(a.At, b.At) })
-	for _, m := range order {
-		if !finite(m.At) || m.At < f.x.lo || m.At > f.x.hi {
-			continue
-		}
-		x := f.px(m.At)
-		if m.To > m.At {
-			to := f.px(min(m.To, f.x.hi))
-			p.fill(vg.Rectangle{Min: vg.Point{X: x, Y: f.r.Min.Y}, Max: vg.Point{X: to, Y: f.r.Max.Y}}, faded(ink, 0x12))
-			x = (x + to) / 2
-		} else {
-			p.line(pencil, 0.8, []vg.Length{2, 2}, vg.Point{X: x, Y: f.r.Min.Y}, vg.Point{X: x, Y: f.r.Max.Y})
-		}
-		w := quiet.Width(clean(m.Text))
-		from := max(end+8, min(x-w/2, f.r.Max.X-w))
-		if from+w > f.r.Max.X+0.1 {
-			continue
-		}
-		p.write(m.Text, quiet, vg.Point{X: from + w/2, Y: f.r.Max.Y + 5}, 0.5, 0)
-		end = from + w
 	}
 }
 

@@ -53,6 +53,8 @@ func samples() map[string]Drawing {
 		"curve": &Curves{Words: Words{"A press near 64 m lets the most build-ups through", "Of 100 build-ups, how many reach the final third under control; the band is the 95% interval", "Seed 1, 4,000 build-ups a cell, common luck. A model's estimate, to compare ideas with, not a forecast of a match."},
 			X: "height of the defence's press, m from its own goal line", Y: "build-ups in 100 that reach the final third",
 			Lines: []Line{{"", x, a}}, Marks: []Mark{{At: 58, Text: "as it stands"}, {At: 60, To: 70, Text: "highest"}}},
+		"marks": &Curves{Words: Words{"Marks near each other and at both edges", "", "Seed 1."}, X: "height, m", Y: "per 100 build-ups", Lines: []Line{{"", x, a}},
+			Marks: []Mark{{At: x[0], Text: "as it stands"}, {At: x[0], To: x[0] + 1, Text: "turns"}, {At: x[len(x)-1] - 1, To: x[len(x)-1], Text: "highest"}, {At: x[len(x)-1], Text: "as it stands"}}},
 		"curves": &Curves{Words: Words{Title: "Three curves"}, X: "height, m", Y: "per 100 build-ups",
 			Lines: []Line{{"final third", x, a}, {"shot", x, b}, {"shot, the other plan", x, c}}, Level: &zero},
 		"one cell": &Curves{Words: Words{Title: "One cell"}, X: "m", Y: "%", Lines: []Line{{"", []float64{3}, []Interval{around(0, 0)}}}},
@@ -123,6 +125,35 @@ func TestWordsApart(t *testing.T) {
 					t.Errorf("%s: words %d and %d overlap: %v, %v", name, j, i, b, a)
 				}
 			}
+		}
+	}
+}
+
+// TestMarksReadApart: words of marks that stand side by side are not read as one, and
+// none is lost.
+func TestMarksReadApart(t *testing.T) {
+	x := []float64{0, 10}
+	y := []Interval{{1, 0, 2}, {1, 0, 2}}
+	for turn := 0.0; turn <= 10; turn += 0.5 {
+		c := &Curves{Words: Words{Title: "t"}, X: "m", Y: "n", Lines: []Line{{"", x, y}},
+			Marks: []Mark{{At: 5, Text: "as it stands"}, {At: turn, To: min(turn+1, 10), Text: "turns"}}}
+		w, h := c.size()
+		p := compose(draw.NewCanvas(&recorder.Canvas{}, w, h), c)
+		var stands, turns *box
+		for i := range p.boxes {
+			switch b := &p.boxes[i]; {
+			case math.Abs(float64(b.Size().X-quiet.Width("as it stands"))) < 0.01:
+				stands = b
+			case math.Abs(float64(b.Size().X-quiet.Width("turns"))) < 0.01:
+				turns = b
+			}
+		}
+		if stands == nil || turns == nil {
+			t.Fatalf("turning at %v, a mark has lost its words", turn)
+		}
+		gap := max(turns.Min.X-stands.Max.X, stands.Min.X-turns.Max.X)
+		if stands.Min.Y == turns.Min.Y && gap < markApart-0.01 {
+			t.Errorf("turning at %v, the words are %v apart in one row", turn, gap)
 		}
 	}
 }

@@ -117,6 +117,17 @@ func TestCompareAnswers(t *testing.T) {
 	}
 }
 
+// TestComparePicture: the title of the picture names the figure that the verdict is on.
+func TestComparePicture(t *testing.T) {
+	r, err := testCompare().Picture()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := capital(r.Names[0]) + ": B is "; !strings.HasPrefix(r.Title, want) {
+		t.Errorf("title %q, want %q first", r.Title, want)
+	}
+}
+
 func make2() []*model.Scenario {
 	a, b := model.AverageScenario(), model.AverageScenario()
 	return []*model.Scenario{&a, &b}

@@ -9,7 +9,8 @@ import (
 
 // Picture shows by how much every variant differs from the reference in the figures
 // of which a build-up either counts or does not; xG, whose differences are much
-// smaller numbers, stays in the tables.
+// smaller numbers, stays in the tables. The title names the figure asked about, which
+// the verdict is on.
 func (c *Compare) Picture() (*picture.Rows, error) {
 	if c.Possessions < 2 {
 		return nil, errors.New("there is nothing to draw: too little was played")
@@ -17,7 +18,7 @@ func (c *Compare) Picture() (*picture.Rows, error) {
 	zero := 0.0
 	r := &picture.Rows{
 		Words: picture.Words{
-			Title:    c.verdictSentence(0),
+			Title:    capital(c.Comparisons[0].Asked.Label) + ": " + c.verdictSentence(0),
 			Subtitle: c.versus() + ": difference per 100 build-ups, each with its own 95% interval",
 			Note: fmt.Sprintf("Seed %d, %s build-ups of each with the same luck. A model's estimate, to compare ideas with, not a forecast.",
 				c.Seed, thousands(int64(c.Possessions))),

@@ -31,7 +31,7 @@ func (m *Matrix) tables() []*table {
 	}
 	plans := &table{
 		title: "Your plans", head: []string{"plan", "at worst", intervalHead, "against", "safest in, %", "best mix, %", intervalHead},
-		note: "At worst: against their best answer. Safest in: of the games played again with other luck. Best mix: how often to play it.",
+		note: "At worst: against their best answer. Safest in: how often it is the safest when luck is drawn anew. Best mix: how often to play it.",
 	}
 	for _, s := range m.Plans {
 		plans.add(cut(s.Name, maxName), m.number(s.Worst.Value), m.bounds(s.Worst), cut(oneOf(s.Replies), maxName),
@@ -39,7 +39,7 @@ func (m *Matrix) tables() []*table {
 	}
 	answers := &table{
 		title: "Their answers", head: []string{"answer", "gives away", intervalHead, "to", "costs", "best mix, %", intervalHead},
-		note: "Gives away: to your best plan against it. Costs: that less the value of the game, if they always answer so. Best mix: how often to play it.",
+		note: "Gives away: to your best plan against it. Costs: how much more that is than with their best mix. Best mix: how often to play it.",
 	}
 	for _, s := range m.Answers {
 		answers.add(cut(s.Name, maxName), m.number(s.Worst.Value), m.bounds(s.Worst), cut(oneOf(s.Replies), maxName),

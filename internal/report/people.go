@@ -65,6 +65,14 @@ type Candidate struct {
 	paired      []experiment.Paired // as Differences, per build-up
 }
 
+// called is a candidate's name; a man in the place who has none goes by his number.
+func (p *People) called(c *Candidate) string {
+	if c.Now && c.Name == "" {
+		return p.Place.String()
+	}
+	return c.Name
+}
+
 // FootRow is what another strong foot changes.
 type FootRow struct {
 	Foot        string     `json:"foot"`

@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 
@@ -46,6 +47,28 @@ func testPeople(t *testing.T, side model.Side, figure string, chances ...float64
 	return NewPeople(r)
 }
 
+// TestPeopleNameless: a man in the place without a name goes by his number, wherever
+// the candidates are named.
+func TestPeopleNameless(t *testing.T) {
+	p := testPeople(t, model.Attack, "final_third", 0.401)
+	for i := range p.Candidates {
+		if p.Candidates[i].Now {
+			p.Candidates[i].Name = ""
+		}
+	}
+	p.Place.Name = ""
+	var text bytes.Buffer
+	if err := p.Write(&text, Table); err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(text.String(), "\n  number 11 ") || !strings.Contains(p.leaders(), "number 11") {
+		t.Errorf("he has no name in his row or in %q:\n%s", p.leaders(), text.String())
+	}
+	if names := p.Picture().(*picture.Rows).Names; !slices.ContainsFunc(names, func(s string) bool { return strings.HasSuffix(s, "number 11") }) {
+		t.Errorf("he has no name in the picture: %q", names)
+	}
+}
+
 func TestPeopleGolden(t *testing.T) {
 	p := testPeople(t, model.Attack, "final_third", 0.5, 0.401)
 	for file, format := range map[string]Format{"people.txt": Table, "people.md": Markdown, "people.csv": CSV, "people.json": JSON} {
@@ -67,7 +90,7 @@ func TestPeopleAnswers(t *testing.T) {
 	}{
 		{"one better, one like him", model.Attack, "final_third", []float64{0.5, 0.401}, []string{
 			"better than 11 Sol Ettermoor: Rafe | Ollenby +", "Rafe | Ollenby is ahead of all others.",
-			"with a right foot it would be better by final third, under control, +", "What to look for, by final third, under control for ten percentiles more: take on +",
+			"with a right foot it would be better by final third, under control, +", "What to look for (by final third, under control, for ten percentiles more): take on +",
 		}},
 		{"two better, not apart", model.Attack, "final_third", []float64{0.5, 0.501}, []string{"Who of Rafe | Ollenby and =SUM(A1) is best cannot be told yet."}},
 		{"one worse", model.Attack, "final_third", []float64{0.3}, []string{"worse than 11 Sol Ettermoor: Rafe | Ollenby -", "Sol Ettermoor is ahead of all others."}},

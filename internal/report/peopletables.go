@@ -35,7 +35,7 @@ func (p *People) tables() []*table {
 		t := &table{title: "The candidates", head: []string{"player", "place", "position", "foot"}, note: "More or less than " + p.Place.String() + ", with the same luck. "}
 		columns(t)
 		for _, c := range p.Candidates {
-			row := []string{cut(c.Name, maxName), placeText(c.From, c.To), c.Position, c.Foot}
+			row := []string{cut(p.called(&c), maxName), placeText(c.From, c.To), c.Position, c.Foot}
 			if c.Now {
 				row = append(row, "now", "-", "now", "-")
 			} else {
@@ -54,7 +54,7 @@ func (p *People) tables() []*table {
 		out = append(out, t)
 	}
 	if len(p.Profile) > 0 {
-		t := &table{title: "What the place asks for", head: []string{"attribute", "now"}, note: "What ten percentiles more change; a star: told from none, all attributes judged together. "}
+		t := &table{title: "What the place asks for", head: []string{"attribute", "now"}, note: "What ten percentiles more of each would change; a star: it can be told from no change, all attributes judged together. "}
 		if p.several() {
 			t.title, t.head = "What the places ask for", []string{"attribute", "player", "now"}
 		}
@@ -138,7 +138,7 @@ func (p *People) Picture() picture.Drawing {
 	}
 	var values []picture.Interval
 	for i, c := range p.Candidates {
-		rows.Names = append(rows.Names, fmt.Sprintf("%s  %s", placeText(c.From, c.To), c.Name))
+		rows.Names = append(rows.Names, fmt.Sprintf("%s  %s", placeText(c.From, c.To), p.called(&c)))
 		if c.Now {
 			rows.Marked = i + 1
 			values = append(values, picture.Interval{Value: 0, Lo: math.NaN(), Hi: math.NaN()})

@@ -30,8 +30,8 @@ func (p *People) facts() string {
 
 // cautions are what a reader may take for more than it is.
 func (p *People) cautions() []string {
-	out := []string{"The profile moves every attribute 20 percentiles down and up, all at once by a plan in which each stands half the time " +
-		"with every setting of the others; an effect is per ten percentiles, on average over that range."}
+	out := []string{"The profile sets every attribute 20 percentiles lower or higher, all at once, in combinations so balanced that what each " +
+		"does can be told apart; an effect is per ten percentiles, on average over that range."}
 	if len(p.Candidates) > 0 {
 		out = append(out, "What the shortlist does not say of a candidate is taken from the man who has the place, his way of playing off the ball "+
 			"included. Percentiles are opinions or estimates themselves: a difference here is no surer than they are.")
@@ -97,7 +97,7 @@ func (p *People) leaders() string {
 	var first []string
 	for _, c := range p.Candidates {
 		if c.From == 1 {
-			first = append(first, c.Name)
+			first = append(first, p.called(&c))
 		}
 	}
 	if len(first) == 1 {
@@ -140,10 +140,10 @@ func (p *People) wanted() string {
 			}
 		}
 		if len(out) > 0 {
-			return fmt.Sprintf("What to look for, by %s for ten percentiles more: %s.", f.Label, joined(out, "and"))
+			return fmt.Sprintf("What to look for (by %s, for ten percentiles more): %s.", f.Label, joined(out, "and"))
 		}
 	}
-	return "What to look for: no attribute's effect can be told from none yet."
+	return "What to look for: of no attribute can it be told yet that more of it helps."
 }
 
 // sorted are the traits by what they do to figure k, the most helpful first.

@@ -90,13 +90,15 @@ const maxFaults = 100
 // whether the node was of the right kind; if not, a fault is noted and the
 // target keeps its zero value.
 type decoder struct {
+	root   *node
 	faults *faults
 	homes  map[string]string // where the keys of the format belong
+	strays map[*node]bool    // keys that unindented has found
 }
 
 // decodeRoot fills doc, a pointer to a document type.
 func decodeRoot(root *node, doc any, faults *faults) {
-	d := decoder{faults, homesOf(reflect.TypeOf(doc).Elem())}
+	d := decoder{root, faults, homesOf(reflect.TypeOf(doc).Elem()), map[*node]bool{}}
 	d.keys(root, "", reflect.ValueOf(doc).Elem())
 }
 
@@ -108,6 +110,11 @@ func (d *decoder) wrong(n *node, path, what, mend string) bool {
 func (d *decoder) decode(n *node, path string, v reflect.Value, f field) bool {
 	if n.kind == broken {
 		return false
+	}
+	if n.null && v.Kind() == reflect.Struct {
+		if keys := d.unindented(n, v.Type()); len(keys) > 0 {
+			return d.wrong(n, path, "has no value: what follows is not indented", indent(keys, n.key.text))
+		}
 	}
 	if n.null && v.Kind() != reflect.Pointer {
 		return d.wrong(n, path, "has no value", "give it one, or leave the line out")
@@ -175,6 +182,9 @@ func (d *decoder) keys(n *node, path string, v reflect.Value) {
 	for _, value := range n.entries {
 		if len(*d.faults) > maxFaults {
 			return
+		}
+		if d.strays[value.key] {
+			continue
 		}
 		key := value.key.text
 		at := strings.TrimPrefix(path+"."+key, ".")

@@ -14,7 +14,7 @@ import (
 
 type document struct {
 	Extends     *string   `yaml:"extends" jsonschema:"minLength=1" jsonschema_description:"Another scenario file, relative to this one, that this one changes."`
-	Title       *string   `yaml:"title" jsonschema:"maxLength=200" jsonschema_description:"What the scenario asks, in a line."`
+	Title       *string   `yaml:"title" jsonschema:"maxLength=200" jsonschema_description:"What the scenario asks, in a line; left out: the name of the file."`
 	Pitch       *pitchDoc `yaml:"pitch,flow"`
 	Possessions *int      `yaml:"possessions" jsonschema:"minimum=1,maximum=100000000" jsonschema_description:"How many possessions to play."`
 	Seed        *uint64   `yaml:"seed" jsonschema:"minimum=0" jsonschema_description:"Names the luck: the same seed gives the same possessions."`

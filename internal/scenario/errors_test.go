@@ -109,7 +109,7 @@ func TestNearest(t *testing.T) {
 		"lineHeight": "line_height", "line-height": "line_height", "lenght": "length", "widht": "width",
 		"gk": "GK", "4-4-2 mid": "4-4-2-mid", "colour": "", "": "", strings.Repeat("x", 1000): "",
 	} {
-		if got := nearest(word, known); got != want {
+		if got := Nearest(word, known); got != want {
 			t.Errorf("nearest to %.20q is %q, want %q", word, got, want)
 		}
 	}

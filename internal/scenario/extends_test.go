@@ -138,9 +138,9 @@ func TestLoadFromDisk(t *testing.T) {
 		}
 		return path
 	}
-	write("base.yaml", "title: from the base")
+	write("base.yaml", "title: from the base\nclock: 20")
 	child := write("child.yaml", "extends: base.yaml")
-	if sc, err := Load(child); err != nil || sc.Title != "from the base" {
+	if sc, err := Load(child); err != nil || sc.Title != "child" || sc.Clock != 20 {
 		t.Errorf("Load = %v, %v", sc, err)
 	}
 	if err := syscall.Mkfifo(filepath.Join(dir, "pipe"), 0o600); err != nil {
@@ -180,7 +180,7 @@ func TestLoadFromElsewhere(t *testing.T) {
 		name, title, fault string
 		asked              []string
 	}{
-		{"plans/a.yaml", "from the base", "", []string{"plans/a.yaml", "plans/base.yaml"}},
+		{"plans/a.yaml", "a", "", []string{"plans/a.yaml", "plans/base.yaml"}},
 		{"-", "piped", "", []string{"-", "plans/base.yaml"}},
 		{"plans/b.yaml", "", "plans/gone.yaml: there is no such file", []string{"plans/b.yaml", "plans/gone.yaml"}},
 		{"c.yaml", "", "there is no such file", []string{"c.yaml", "./-"}}, // a file of that name

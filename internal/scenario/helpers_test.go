@@ -18,14 +18,16 @@ type files map[string]string
 
 // load reads one of the files, which may extend others.
 func (f files) load(name string) (*model.Scenario, error) {
-	l := loader{read: func(path string) ([]byte, error) {
-		text, ok := f[path]
-		if !ok {
-			return nil, fs.ErrNotExist
-		}
-		return []byte(text), nil
-	}}
+	l := loader{read: f.read}
 	return l.scenario(name, []byte(f[name]))
+}
+
+func (f files) read(name string) ([]byte, error) {
+	text, ok := f[name]
+	if !ok {
+		return nil, fs.ErrNotExist
+	}
+	return []byte(text), nil
 }
 
 // mustLoad reads a scenario that has to be good.

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"playout/model"
@@ -58,6 +59,8 @@ type loader struct {
 	chain  []string                          // files being read, the variant first
 	files  []string                          // files read
 	faults faults
+	root   *node // of the scenario, once its files are merged
+	parent *node // of what the first file extends; nil: nothing
 }
 
 // open reads the file a scenario begins with, "-" being standard input, and
@@ -90,6 +93,7 @@ func (l *loader) scenario(name string, data []byte) (*model.Scenario, error) {
 	if root == nil {
 		return nil, l.faults.err(root)
 	}
+	l.root = root
 	sc := l.build(root)
 	if err := l.faults.err(root); err != nil {
 		return nil, err
@@ -126,6 +130,9 @@ func (l *loader) tree(name string, data []byte) (root *node, rank int) {
 	if root = keyed(root, "a scenario", scenarioBegins, &l.faults); root == nil {
 		return nil, 0
 	}
+	if otherKind(root, &l.faults) {
+		return nil, 0
+	}
 	extends := root.get("extends")
 	if extends == nil {
 		return root, 0
@@ -136,6 +143,10 @@ func (l *loader) tree(name string, data []byte) (root *node, rank int) {
 		return nil, src.rank
 	}
 	averagePlayers(base)
+	if root.get("title") == nil { // another scenario, so it does not go by the same name
+		base.entries = slices.DeleteFunc(base.entries, func(v *node) bool { return v.key.text == "title" })
+	}
+	l.parent = base
 	return l.merge(base, root), src.rank
 }
 
@@ -224,7 +235,7 @@ func unread(path string, err error) *Error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		e.What, e.Mend = "there is no such file", "check the name and the directory"
-		if near := nearest(filepath.Base(path), siblings(path)); near != "" {
+		if near := Nearest(filepath.Base(path), siblings(path)); near != "" {
 			e.Mend = "did you mean " + clipPath(filepath.Join(filepath.Dir(path), near)) + "?"
 		}
 	case errors.Is(err, fs.ErrPermission):
@@ -256,7 +267,7 @@ func siblings(path string) []string {
 
 // NearBlock says which block of the library a name may mean, or which there are.
 func NearBlock(name string) string {
-	if near := nearest(name, scenarios.BlockNames()); near != "" {
+	if near := Nearest(name, scenarios.BlockNames()); near != "" {
 		return "did you mean " + near + "?"
 	}
 	return "the library has " + strings.Join(scenarios.BlockNames(), ", ")

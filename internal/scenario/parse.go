@@ -160,6 +160,8 @@ func (p *parser) entries(n *node, y *yaml.Node, depth int) {
 		case key.kind != scalar:
 			p.faults.add(key, "", "a key must be a word or a number, not "+key.describe(), "write key: value")
 			continue
+		case n.flow && p.rejoin(n.entries, value):
+			continue
 		case twice[key.text]:
 			continue
 		case first[key.text] != nil:

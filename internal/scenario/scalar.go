@@ -48,7 +48,7 @@ func mendNumber(n *node) string {
 	case strings.Contains(strings.ToLower(s), "nan") || strings.Contains(strings.ToLower(s), "inf"):
 		return "write an ordinary number"
 	case strings.Count(s, ",") == 1 && isDecimal(strings.Replace(s, ",", ".", 1)):
-		return "write the decimals after a point: " + clip(strings.Replace(s, ",", ".", 1))
+		return afterPoint(strings.Replace(s, ",", ".", 1))
 	case strings.Contains(s, "_") && isDecimal(strings.ReplaceAll(s, "_", "")):
 		return "write the digits without underscores: " + clip(strings.ReplaceAll(s, "_", ""))
 	case err == nil && strings.IndexFunc(s[len(lead):], unicode.IsDigit) < 0:
@@ -130,7 +130,7 @@ func (d *decoder) word(n *node, path string, v reflect.Value, known []string) bo
 		return true
 	}
 	mend := "write one of " + strings.Join(known, ", ")
-	if near := nearest(n.text, known); near != "" {
+	if near := Nearest(n.text, known); near != "" {
 		mend = "did you mean " + near + "?"
 	}
 	return d.wrong(n, path, "unknown word "+quote(n.text), mend)
@@ -155,7 +155,10 @@ func (d *decoder) shape(n *node, path string, shape *model.Shape) bool {
 
 // point reads [x, y].
 func (d *decoder) point(n *node, path string, p *point) bool {
-	const mend = "write [x, y] in metres from the centre spot, x towards the goal attacked, y to the left"
+	mend := "write [x, y] in metres from the centre spot, x towards the goal attacked, y to the left"
+	if meant := pointOf(n); meant != "" {
+		mend = "write " + meant
+	}
 	if n.kind != list {
 		return d.wrong(n, path, "needs a place, not "+n.describe(), mend)
 	}

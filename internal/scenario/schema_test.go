@@ -238,3 +238,16 @@ func TestSchemaRangesAreTheLoaders(t *testing.T) {
 		t.Errorf("only %d bounds compared", compared)
 	}
 }
+
+// The commented scenario says of every word of start what the help says.
+func TestStartsAreExplained(t *testing.T) {
+	text, err := os.ReadFile("../../scenarios/league-average.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for line := range strings.SplitSeq(Starts(), "\n") {
+		if !strings.Contains(string(text), "# "+line) {
+			t.Errorf("scenarios/league-average.yaml lacks %q", line)
+		}
+	}
+}

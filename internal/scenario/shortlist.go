@@ -140,7 +140,7 @@ func (s *shortlist) header(cells []*node) {
 			s.faults.add(c, "", fmt.Sprintf("column %d has no name", i+1), "name it, or take it away")
 		case !slices.Contains(known, c.text):
 			mend := "the columns are " + strings.Join(known, ", ")
-			if near := nearest(c.text, known); near != "" {
+			if near := Nearest(c.text, known); near != "" {
 				mend = "did you mean " + near + "?"
 			}
 			s.faults.add(c, "", "unknown column "+quote(c.text), mend)

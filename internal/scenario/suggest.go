@@ -8,9 +8,9 @@ import (
 	"playout/model"
 )
 
-// nearest returns the candidate that word was probably meant to be, or "". At
+// Nearest returns the candidate that word was probably meant to be, or "". At
 // most a third of its characters may be wrong.
-func nearest(word string, candidates []string) string {
+func Nearest(word string, candidates []string) string {
 	if len(word) > clipWidth {
 		return ""
 	}
@@ -68,7 +68,7 @@ func (d *decoder) mendKey(key string, known []string, path string) string {
 		}
 		return key + " belongs in " + home + "; check the indentation"
 	}
-	if near := nearest(key, known); near != "" {
+	if near := Nearest(key, known); near != "" {
 		return "did you mean " + near + "?"
 	}
 	return "the keys here are " + strings.Join(known, ", ")

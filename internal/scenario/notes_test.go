@@ -1,0 +1,41 @@
+package scenario
+
+import (
+	"slices"
+	"testing"
+)
+
+func TestNotes(t *testing.T) {
+	const five = "the last line of 5-3-2"
+	f := files{
+		"plain.yaml": "title: x",
+		"none.yaml":  "extends: plain.yaml\nattack: {runs: []}",
+		"runs.yaml":  "attack:\n  runs: [{run: in_behind, player: 9}, {run: overlap, player: 2}]",
+		"one.yaml":   "extends: runs.yaml\nattack: {runs: [{run: in_behind, player: 9}]}",
+		"same.yaml":  "extends: runs.yaml\nattack: {runs: [{run: in_behind, player: 9}, {run: overlap, player: 5}]}",
+		"five.yaml":  "defence: {block: 5-3-2-low}",
+		"slot.yaml":  "extends: five.yaml\ndefence: {block: {slots: {6: {row: 1, depth: 0, side: 0}}}}",
+		"back.yaml":  "extends: five.yaml\ndefence: {players: [{number: 6, position: CB}]}",
+		"three.yaml": "defence: {block: 4-4-2-mid, players: [{number: 1, position: GK}, {number: 2, position: LCB}, {number: 3, position: CB}, {number: 4, position: CB}, {number: 5, position: CB}, {number: 6, position: RCB}, {number: 7, position: CM}, {number: 8, position: CM}, {number: 9, position: CM}, {number: 10, position: CF}, {number: 11, position: CF}]}",
+	}
+	for name, want := range map[string][]string{
+		"plain.yaml": nil,
+		"none.yaml":  nil,
+		"runs.yaml":  {"runs.yaml:2:9: note: attack, runs: 2 in place of the usual 7; to keep those, list them here too (playout defaults prints them)"},
+		"one.yaml":   {"one.yaml:2:16: note: attack, runs: 1 in place of the 2 in runs.yaml; to keep those, list them here too"},
+		"same.yaml":  nil,
+		"five.yaml":  {"five.yaml:1:18: note: defence, block: 6 (CDM) stands in " + five + ", for which the team lacks a defender; give a player another position, or a place in slots"},
+		"slot.yaml":  nil,
+		"back.yaml":  nil,
+		"three.yaml": {"three.yaml:1:18: note: defence, block: 3 (CB) stands in front of the last line of 4-4-2; give a player another position, or a place in slots"},
+	} {
+		var l loader
+		path, data, err := l.open(name, f.read)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, notes, err := l.check(path, data); err != nil || !slices.Equal(notes, want) {
+			t.Errorf("%s: %q, %v, want %q", name, notes, err, want)
+		}
+	}
+}
