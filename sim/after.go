@@ -121,7 +121,7 @@ func (w *world) changeRoles(by Takeover) {
 		w.think = max(w.think, w.tick+ticks(keeperHolds))
 	default:
 		w.control(start, given)
-		w.think, w.stride = w.tick, 0
+		w.playAtOnce()
 	}
 }
 

@@ -188,6 +188,40 @@ func TestRestartsKeepTheLaws(t *testing.T) {
 	}
 }
 
+// TestGoalKickIsKicked: a possession that starts with a goal kick starts with a kick by him who
+// takes it, not with a touch that takes the ball along, and with the opponents outside the area.
+// Source: IFAB, Laws of the Game, Law 16.
+func TestGoalKickIsKicked(t *testing.T) {
+	sc := averageOf(1)
+	sc.Start.Kind = model.FromGoalKick
+	w := newWorld(sc, model.DefaultParams())
+	for id := range 50 {
+		w.reset(id)
+		from, at := w.carrier, w.pos[w.carrier]
+		for b := range 11 { // the opponents
+			p := own(w.onBall, w.pos[11*(1-w.onBall)+b])
+			if p.X < -52.5+16.5 && math.Abs(p.Y) < 20.16 {
+				t.Errorf("possession %d: an opponent in the area at %v", id, p)
+			}
+		}
+		for !w.over && w.state == held {
+			w.advance()
+			if w.state == held && (w.carrier != from || dist(w.pos[from], at) > 1e-9) {
+				t.Fatalf("possession %d: the man at the goal kick lost the ball or moved with it", id)
+			}
+		}
+		for _, e := range w.events {
+			if e.Kind == EventStart {
+				continue
+			}
+			if e.Kind != EventPass || e.Player != from%11 {
+				t.Errorf("possession %d: first thing that happens is %v by %d, want a pass by %d", id, e.Kind, e.Player, from%11)
+			}
+			break
+		}
+	}
+}
+
 // playFrom plays possession id with the given team on the ball.
 func playFrom(w *world, id, team int) *Possession {
 	w.reset(id)

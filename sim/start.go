@@ -33,6 +33,7 @@ func (w *world) begin() {
 	at = own(att, at)
 	w.lineUp(11*att+who, at, kind == model.FromRegain)
 	if kind == model.FromGoalKick {
+		w.restart = goalKick
 		w.clearArea(1 - att)
 	}
 	w.emit(Event{Kind: EventStart, Team: att, Player: who, Other: nobody, From: at, To: at})
@@ -43,6 +44,9 @@ func (w *world) begin() {
 		how = won
 	}
 	w.control(w.carrier, how)
+	if w.restart != inPlay {
+		w.playAtOnce()
+	}
 }
 
 // lineUp places both teams in their shapes for a ball at at with body c.
