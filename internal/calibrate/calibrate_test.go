@@ -78,3 +78,15 @@ func TestFree(t *testing.T) {
 		}
 	}
 }
+
+// TestChoose: -only names the parameters that move, each once; without it all do.
+func TestChoose(t *testing.T) {
+	all := freeParameters()
+	for only, want := range map[string]int{"": len(all), "Stake,Sharpness": 2, "low.Height": 1, "Stake,Stake": -1, "Nobody": -1} {
+		f := fitter{free: all, only: only}
+		err := f.choose()
+		if (err != nil) != (want < 0) || err == nil && len(f.moving) != want {
+			t.Errorf("-only %q: %d move, error %v; want %d", only, len(f.moving), err, want)
+		}
+	}
+}

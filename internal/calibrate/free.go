@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -54,6 +55,29 @@ func freeParameters() []parameter {
 		out = append(out, parameter{name, p.Default, p.Lo, p.Hi, span})
 	}
 	return append(out, freePress...)
+}
+
+// choose sets which parameters the designs move: those that -only names, or all. Fewer of
+// them leave less of a step to luck.
+func (f *fitter) choose() error {
+	index := map[string]int{}
+	for k, p := range f.free {
+		index[p.name] = k
+		if f.only == "" {
+			f.moving = append(f.moving, k)
+		}
+	}
+	if f.only == "" {
+		return nil
+	}
+	for _, name := range strings.Split(f.only, ",") {
+		k, ok := index[name]
+		if !ok || slices.Contains(f.moving, k) {
+			return fmt.Errorf("-only: %q is no free parameter or stands there twice; name those of free.go, each once", name)
+		}
+		f.moving = append(f.moving, k)
+	}
+	return nil
 }
 
 // params are the engine's constants at a point of the search.

@@ -38,6 +38,7 @@ func main() {
 	flag.IntVar(&f.worst, "worst", 60, "figures to list")
 	flag.StringVar(&f.doubt, "doubt", "", "instead of fitting, write what the figures leave open about the parameters to this file")
 	flag.StringVar(&f.from, "from", "", "file with the parameters to start from, as printed; the defaults otherwise")
+	flag.StringVar(&f.only, "only", "", "fit these parameters and hold the others, names with commas between; all otherwise")
 	flag.Parse()
 	if err := f.check(); err != nil {
 		fmt.Fprintln(os.Stderr, "calibrate:", err)
@@ -57,6 +58,8 @@ func (f *fitter) check() error {
 	switch {
 	case flag.NArg() > 0:
 		return fmt.Errorf("%q: it takes flags only", flag.Arg(0))
+	case f.doubt != "" && f.only != "":
+		return errors.New("-doubt is about all parameters; leave -only out")
 	case f.screen < reference.Least || f.judge < reference.Least:
 		return fmt.Errorf("-screen %d, -judge %d: the league needs at least %d possessions", f.screen, f.judge, reference.Least)
 	case f.rounds < 0 || f.worst < 0 || !(f.spread > 0 && f.spread < 10):
@@ -77,11 +80,12 @@ type fitter struct {
 	ctx                   context.Context
 	screen, judge, rounds int
 	spread                float64
-	from, doubt           string
+	from, doubt, only     string
 	stopAtLoss, fold      bool
 	worst                 int
 
 	free    []parameter
+	moving  []int // those of free that the designs move
 	figures []target
 }
 
@@ -95,6 +99,9 @@ func (f *fitter) fit() error {
 		if err := f.load(x); err != nil {
 			return err
 		}
+	}
+	if err := f.choose(); err != nil {
+		return err
 	}
 	if err := f.allowForNoise(x, f.judge); err != nil {
 		return err

@@ -2,6 +2,7 @@ package main
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -12,14 +13,15 @@ import (
 // parameter (figures x parameters), from one design of half width half spans,
 // and the variance that chance gives to the slopes of each figure.
 func (f *fitter) slopes(x []float64, half float64) (*mat.Dense, []float64, error) {
-	runs := factorial.Design(len(x), f.fold)
+	runs := factorial.Design(len(f.moving), f.fold)
 	j := mat.NewDense(len(f.figures), len(x), nil)
 	reached := make([]float64, len(x)) // mean distance really moved, spans
 	first, second := make([]float64, len(f.figures)), make([]float64, len(f.figures))
 	for i, run := range runs {
-		y := make([]float64, len(x))
-		for k, p := range f.free {
-			y[k] = min(max(x[k]+half*run[k]*p.span, p.lo), p.hi)
+		y := slices.Clone(x)
+		for d, k := range f.moving {
+			p := &f.free[k]
+			y[k] = min(max(x[k]+half*run[d]*p.span, p.lo), p.hi)
 			reached[k] += math.Abs(y[k]-x[k]) / p.span / float64(len(runs))
 		}
 		r, err := f.residuals(y, f.screen, designSeed)
@@ -29,8 +31,8 @@ func (f *fitter) slopes(x []float64, half float64) (*mat.Dense, []float64, error
 		for m := range r {
 			first[m] += r[m]
 			second[m] += r[m] * r[m]
-			for k := range x {
-				j.Set(m, k, j.At(m, k)+run[k]*r[m]/float64(len(runs)))
+			for d, k := range f.moving {
+				j.Set(m, k, j.At(m, k)+run[d]*r[m]/float64(len(runs)))
 			}
 		}
 		f.progress(i+1, len(runs))
@@ -42,7 +44,7 @@ func (f *fitter) slopes(x []float64, half float64) (*mat.Dense, []float64, error
 		for k := range x {
 			rest -= n * j.At(m, k) * j.At(m, k)
 		}
-		noise[m] = max(rest, 0) / (n - 1 - float64(len(x))) / n / (half * half)
+		noise[m] = max(rest, 0) / (n - 1 - float64(len(f.moving))) / n / (half * half)
 		for k := range x {
 			j.Set(m, k, j.At(m, k)/max(reached[k], 0.05))
 		}
@@ -84,7 +86,8 @@ func (f *fitter) ridge(noise []float64) float64 {
 func (f *fitter) step(x, r []float64, j *mat.Dense, ridge, half float64) []float64 {
 	n := len(x)
 	lo, hi := make([]float64, n), make([]float64, n)
-	for k, p := range f.free {
+	for _, k := range f.moving { // the others stay at 0
+		p := &f.free[k]
 		lo[k] = max(-half, (p.lo-x[k])/p.span)
 		hi[k] = min(half, (p.hi-x[k])/p.span)
 	}
