@@ -16,6 +16,9 @@ func (w *world) end(e End, by int) {
 	if e.Lost() && by != nobody && teamOf(by) == w.onBall {
 		p.Loser = by % 11
 		p.Under = w.pressure
+		if w.trk.slip >= 0 {
+			p.Under = w.trk.slip
+		}
 	}
 	if e.Lost() {
 		w.countRest()

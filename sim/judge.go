@@ -292,7 +292,7 @@ func (w *world) judge(o *option, chance, margin, length, had float64) {
 		}
 	case aerial:
 		o.score += w.par.HighTaste + w.par.HighPressed*w.pressure
-		if math.Abs(o.target.Y-w.ball.Y) >= switchWidth {
+		if math.Abs(o.target.Y-w.ball.Y) >= model.SwitchWidth {
 			o.score += w.par.SwitchTaste // it is played to the far side, not to gain ground
 		} else {
 			o.score += w.par.HighForward * min(s*(o.target.X-w.ball.X), w.par.HighGain)
@@ -393,11 +393,8 @@ func (w *world) scale() float64 {
 func (w *world) tilt(to r2.Vec) float64 {
 	s := sign(w.onBall)
 	z := w.laneOdds[w.onBall][model.LaneOf(s*to.Y)] + w.goOdds[w.onBall]*s*(to.X-w.ball.X)/20
-	if math.Abs(to.Y-w.ball.Y) >= switchWidth {
+	if math.Abs(to.Y-w.ball.Y) >= model.SwitchWidth {
 		z += w.switchOdds[w.onBall]
 	}
 	return z
 }
-
-// switchWidth is how far across the ball must go for a switch of play, m.
-const switchWidth = 30.0

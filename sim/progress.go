@@ -68,7 +68,7 @@ func (t *tracker) methodOf(w *world) Method {
 		return ByLooseBall
 	case t.runTick == w.tick && t.runKind == model.InBehind:
 		return ByRunInBehind
-	case math.Abs(own(w.onBall, w.ball).Y-t.passFrom.Y) >= switchWidth:
+	case f.kind != Cross && math.Abs(own(w.onBall, w.ball).Y-t.passFrom.Y) >= model.SwitchWidth:
 		return BySwitch
 	case f.kind == GroundPass || t.passGround:
 		return ByGroundPass

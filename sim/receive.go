@@ -54,12 +54,14 @@ func (w *world) receive(b int) {
 	if f.height > w.par.FootHeight && gap < headedWithin {
 		if w.execution.Float64() > w.headerHold(b, opponent) {
 			// A header that finds nobody is a ball given away, not a duel lost.
+			w.trk.slipped(b, pressure)
 			w.knock(b, 4, 9)
 			return
 		}
 	} else if w.execution.Float64() < w.touchFails(b, pressure) {
 		w.trk.cause = EndMiscontrol
 		w.trk.poorTouch(w)
+		w.trk.slipped(b, pressure)
 		w.knock(b, 2, 5)
 		return
 	}

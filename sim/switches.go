@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"playout/model"
 )
 
 // switchWatch follows a switch of play to its verdict.
@@ -17,16 +19,21 @@ type switchWatch struct {
 	race   int     // 0 open, 1 decided
 }
 
-// lookForSwitch compares where the ball is with where it came from.
+// lookForSwitch compares where the ball is with where it came from. A cross is no switch,
+// nor part of a chain.
 func (t *tracker) lookForSwitch(w *world, at r2.Vec) {
+	if t.passKind == Cross {
+		t.chained = t.nHistory
+		return
+	}
 	kind := NumSwitchKinds
 	from := t.passFrom
-	if math.Abs(at.Y-from.Y) >= switchWidth {
+	if math.Abs(at.Y-from.Y) >= model.SwitchWidth {
 		kind = SinglePass
 	} else {
 		for i := max(t.nHistory-len(t.history), t.chained, 0); i < t.nHistory; i++ {
 			h := t.history[i%len(t.history)]
-			if w.tick-h.tick <= chainWindow && math.Abs(at.Y-h.y) >= switchWidth {
+			if w.tick-h.tick <= chainWindow && math.Abs(at.Y-h.y) >= model.SwitchWidth {
 				kind, from = PassChain, r2.Vec{X: h.x, Y: h.y}
 				break
 			}

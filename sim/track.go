@@ -19,7 +19,8 @@ type tracker struct {
 	cause     End           // why the ball is loose
 	cue       model.Trigger // press trigger waiting to be seen
 	fresh     bool          // a spell has begun that the block has not yet answered
-	lastOn    int           // last body of the team on the ball to play it
+	lastOn    int           // last body of the team on the ball to play it, or to let it get away
+	slip      float64       // pressure on him when his touch got away; -1 when it did not
 	lastOwn   int           // tick of its last action
 	alarmed   bool          // this spell's carrier has been put under pressure
 	hazard    float64       // of a challenge, summed
@@ -97,7 +98,7 @@ func (t *tracker) begin(w *world, at r2.Vec) {
 // spellStarts resets what belongs to one spell on the ball.
 func (t *tracker) spellStarts(w *world, b int) {
 	t.cause = causeNone
-	t.lastOn = b
+	t.lastOn, t.slip = b, -1
 	t.lastOwn = w.tick
 	t.alarmed, t.touched, t.fresh = false, false, true
 	t.hazard, t.threshold = 0, w.duel.ExpFloat64()
@@ -151,6 +152,10 @@ func (t *tracker) passed(w *world, o *option) {
 		t.cue = model.LateralPass
 	}
 }
+
+// slipped notes that a ball gets away from body b, however hard it came to him: who loses
+// it now has it from him.
+func (t *tracker) slipped(b int, pressure float64) { t.lastOn, t.slip = b, pressure }
 
 func (t *tracker) poorTouch(w *world) { t.cue = model.PoorTouch }
 
