@@ -1,6 +1,7 @@
 package report
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -62,5 +63,25 @@ func TestRacesNameTheirDenominator(t *testing.T) {
 	}
 	if !strings.Contains(b.String(), "50% of 86") {
 		t.Error(b.String())
+	}
+}
+
+// The table of men adds up to all races; that of a press has the words of a press.
+func TestRaceTables(t *testing.T) {
+	run := raced(80, 40)
+	for i := range run.Races {
+		run.Races[i][0].Player = i % 8
+	}
+	men := NewRace(run).menTable()
+	if last := men.rows[len(men.rows)-1]; len(men.rows) != mostMen+1 || last[0] != "2 others" || last[1] != "20" || last[2] != "50.0" {
+		t.Error(men.rows)
+	}
+	run.Focus = explain.PressRace
+	press := NewRace(run).figureTable()
+	if got := strings.Join(press.head, ","); got != "presses,won,presser there first,ball lost" {
+		t.Error(got)
+	}
+	if !slices.ContainsFunc(press.rows, func(row []string) bool { return row[0] == "presser there after (2 m), s" }) {
+		t.Error(press.rows)
 	}
 }

@@ -197,9 +197,17 @@ func (r *Race) document() *document {
 	return d
 }
 
+// waysToLose head the columns of the races that are not won.
+func (r *Race) waysToLose() []string {
+	if r.focus == explain.PressRace {
+		return []string{"presser there first", "ball lost"}
+	}
+	return []string{"block there first", "not reached"}
+}
+
 func (r *Race) figureTable() *table {
 	t := &table{
-		title: "The race", head: []string{raceNouns[r.focus], "won", "block there first", "not reached"},
+		title: "The race", head: append([]string{raceNouns[r.focus], "won"}, r.waysToLose()...),
 		note: fmt.Sprintf("Medians, with quartiles in brackets. Won: %s. To look at a typical one: playout replay %s%s --possession NUMBER.",
 			r.wonMeans(), shortFile(r.File), r.again),
 	}
@@ -233,23 +241,24 @@ func (r *Race) figureTable() *table {
 			return spread(of(f), 1)
 		})
 	}
+	reached := func(of func(f *RaceFigures) Spread) func(f *RaceFigures) Spread {
+		return func(f *RaceFigures) Spread {
+			if f.Reached.Count == 0 {
+				return Spread{}
+			}
+			return of(f)
+		}
+	}
 	row("races", func(f *RaceFigures) string { return thousands(f.Races) })
 	row("per 100 build-ups", func(f *RaceFigures) string { return fixed(scaled(f.Races, r.Possessions, 100), 1) })
 	if r.focus == explain.PressRace {
 		some("time until the ball is let go, s", func(f *RaceFigures) Spread { return f.Seconds })
 		some("presser when it is let go, m away", func(f *RaceFigures) Spread { return f.Near })
+		some("presser there after (2 m), s", reached(func(f *RaceFigures) Spread { return f.First }))
 	} else {
 		some("time of the ball, s", func(f *RaceFigures) Spread { return f.Seconds })
 		some("nearest defender when it arrives, m", func(f *RaceFigures) Spread { return f.Near })
 		some("block's edge short of the ball then, m", func(f *RaceFigures) Spread { return f.Edge })
-		reached := func(of func(f *RaceFigures) Spread) func(f *RaceFigures) Spread {
-			return func(f *RaceFigures) Spread {
-				if f.Reached.Count == 0 {
-					return Spread{}
-				}
-				return of(f)
-			}
-		}
 		some("block there after (3 m), s", reached(func(f *RaceFigures) Spread { return f.There }))
 		some("first pressure after (2 m), s", reached(func(f *RaceFigures) Spread { return f.First }))
 		some("played on after, s", reached(func(f *RaceFigures) Spread { return f.Left }))
@@ -268,6 +277,14 @@ func (r *Race) menTable() *table {
 	for i := range r.Players[:min(len(r.Players), mostMen)] {
 		m := &r.Players[i]
 		t.add(who(m.Number, m.Name, m.Position), thousands(m.Won.Of), hundredfold(m.Won.Rate, 1), interval(m.Won))
+	}
+	if rest := r.Players[min(len(r.Players), mostMen):]; len(rest) > 0 {
+		won, of := int64(0), int64(0)
+		for i := range rest {
+			won, of = won+rest[i].Won.Count, of+rest[i].Won.Of
+		}
+		all := rate(won, of)
+		t.add(plural(int64(len(rest)), "other"), thousands(of), hundredfold(all.Rate, 1), interval(all))
 	}
 	return t
 }
