@@ -47,6 +47,16 @@ func TestSearchNamesItsSample(t *testing.T) {
 	if text := strings.Join(NewRace(run).Answer, " "); !strings.Contains(text, "No one thing tried brings it down to 50 of 100") {
 		t.Error(text)
 	}
+	run.Changes = []explain.Change{stood(explain.May, 70, 100)}
+	r = NewRace(run)
+	for _, want := range []string{"As it stands 70 of 100 (60 to 78) are won in the 100 build-ups of the search: more than 50 of 100 already.", "alone would bring it down to 50 of 100 cannot be told yet"} {
+		if text := strings.Join(r.Answer, " "); !strings.Contains(text, want) {
+			t.Errorf("%s\nlacks %q", text, want)
+		}
+	}
+	if title := r.changeTable().title; title != "What would bring it down to 50 of 100" {
+		t.Error(title)
+	}
 }
 
 // Shares of races that led into the final third name what they are shares of.

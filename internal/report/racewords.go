@@ -87,10 +87,13 @@ func (r *Race) whatChanges() string {
 	goal := percent1(r.Target) + " of 100"
 	now := r.searched()
 	// Won more often than asked about, it is a fall that is looked for.
+	said := ""
 	reached, missed, open := goal+" would be won with ", "no one thing tried takes it to "+goal, " alone would do cannot be told yet"
-	if now != nil && now.Won.Rate > r.Target {
+	if r.above() {
+		said = fmt.Sprintf("As it stands %s (%s to %s) are won in the %s of the search: more than %s already. ",
+			of100(now.Won.share()), percent1(now.Won.Low), percent1(now.Won.High), plural(r.Search, "build-up"), goal)
 		reached, missed = "it would fall to "+goal+" with ", "no one thing tried brings it down to "+goal
-		open = " alone would bring it down to that cannot be told yet"
+		open = " alone would bring it down to " + goal + " cannot be told yet"
 	}
 	var out []string
 	switch {
@@ -117,7 +120,13 @@ func (r *Race) whatChanges() string {
 	if len(out) == 0 {
 		return ""
 	}
-	return capital(strings.Join(out, "; ")) + "."
+	return said + capital(strings.Join(out, "; ")) + "."
+}
+
+// above reports whether more is surely won as it stands than was asked about.
+func (r *Race) above() bool {
+	now := r.searched()
+	return now != nil && now.Won.Low > r.Target && r.Changes[0].Outcome != explain.TooFew.String()
 }
 
 // searched is what was won as it stands in the build-ups that the search played: they may
@@ -289,9 +298,16 @@ func (r *Race) menTable() *table {
 	return t
 }
 
+func (r *Race) changeTitle() string {
+	if r.above() {
+		return fmt.Sprintf("What would bring it down to %s of 100", percent1(r.Target))
+	}
+	return fmt.Sprintf("What would have to change to win %s of 100", percent1(r.Target))
+}
+
 func (r *Race) changeTable() *table {
 	t := &table{
-		title: fmt.Sprintf("What would have to change to win %s of 100", percent1(r.Target)),
+		title: r.changeTitle(),
 		head:  []string{"one thing at a time", "now", "tried", "it takes", "between", "most", "at", "gain"},
 		note: r.searchNote() + "Between: outside, as far as was tried, the share is surely on one side. " +
 			"Most won of all values tried, at which, and its gain over the share as it stands, in 100, with its " + intervalHead + ".",
