@@ -78,6 +78,9 @@ func (o *explainOptions) explain(cmd *cobra.Command, file string) error {
 		if focus, err = explain.FocusNamed(o.focus); err != nil {
 			return usagef("--focus: %w", err)
 		}
+		if cmd.Flags().Changed("goal") {
+			return usagef("--goal is for whole build-ups, --focus looks at races instead; leave one of them out")
+		}
 	} else if o.search.set || cmd.Flags().Changed("win") {
 		return usagef("--search and --win go with --focus; give it too, or leave them out")
 	}

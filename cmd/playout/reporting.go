@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -214,13 +215,21 @@ func pictureNames(output string, p *page.Page) map[string]string {
 	return names
 }
 
-// commandLine is what was typed, in a form that can be typed again.
+// unprinted are flags that say how to work and where to write, not what to answer: the
+// same answer has the same bytes whatever they are.
+var unprinted = []string{"workers", "output", "quiet"}
+
+// commandLine is what was typed, without the flags unprinted, in a form that can be typed
+// again.
 func commandLine(cmd *cobra.Command) string {
 	words := strings.Fields(cmd.CommandPath())
 	for _, arg := range cmd.Flags().Args() {
 		words = append(words, quoted(arg))
 	}
 	cmd.Flags().Visit(func(f *pflag.Flag) {
+		if slices.Contains(unprinted, f.Name) {
+			return
+		}
 		values := []string{f.Value.String()}
 		if list, ok := f.Value.(pflag.SliceValue); ok {
 			values = list.GetSlice()

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"playout/model"
 	"playout/sim"
 )
 
@@ -66,6 +67,49 @@ func TestCauses(t *testing.T) {
 	}
 	if s := Teller(average(), ToFinalThird)(newReel().wait(9).end(sim.EndFoulWon)); s.Result != Stopped {
 		t.Errorf("a foul won: %s", s.Result)
+	}
+}
+
+// The key action is what took the ball to its goal, whatever its man did next; the flow
+// counts thirds as playout run does.
+func TestKeyAction(t *testing.T) {
+	entered := func(r *reel, tick int) *sim.Film {
+		f := r.end(sim.EndFoulWon)
+		p := &f.Possession
+		p.ExitOwnThird, p.FinalReached, p.FinalThird = true, true, true
+		p.Entry.Tick = tick
+		return f
+	}
+	cross := func(r *reel) *reel {
+		r.pass(8, at(45, 0))
+		r.f.Events[len(r.f.Events)-1].Pass = sim.Cross
+		return r.travel(10, at(45, 0))
+	}
+	wide := func() *reel { return newReel().wait(5).pass(7, at(10, 25)).travel(10, at(10, 25)).receive(7) }
+	for name, c := range map[string]struct {
+		film *sim.Film
+		did  Action
+	}{
+		"carried in, then crossed": {entered(cross(wide().carry(20, at(30, 25)).wait(5)), 35), OnTheBall},
+		"received there":           {entered(cross(newReel().wait(5).pass(7, at(20, 0)).travel(10, at(20, 0)).receive(7).wait(5)), 15), HighPass},
+		"a loose ball": {entered(cross(func() *reel {
+			r := newReel().wait(5).pass(7, at(20, 0)).travel(10, at(18, 0))
+			r.event(sim.EventLoose, 1, 5, nobody)
+			return r.travel(5, at(20, 0)).receive(7).wait(5)
+		}()), 20), OnTheBall},
+	} {
+		for i := range c.film.Events {
+			c.film.Events[i].Flight = sim.Clipped
+		}
+		s := Teller(average(), ToFinalThird)(c.film)
+		if s.Result != Worked || s.Action != c.did || s.Furthest != model.FinalThird {
+			t.Errorf("%s: %s by %s, got as far as the %s third", name, s.Result, s.Action, s.Furthest)
+		}
+	}
+	f := newReel().wait(5).carry(20, at(0, 0)).end(sim.EndTackled)
+	f.Possession.ExitOwnThird = true
+	if s := Teller(average(), ToFinalThird)(f); s.Furthest != model.MiddleThird {
+		t.Errorf("out of the own third: got as far as the %s third", s.Furthest)
 	}
 }
 

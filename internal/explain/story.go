@@ -53,7 +53,8 @@ var resultNames = [NumResults]string{"worked", "stopped", "failed"}
 
 func (r Result) String() string { return resultNames[r] }
 
-// Action is what the man on the ball did at the moment that decided a build-up.
+// Action is what the man on the ball did at the moment that decided a build-up: what
+// took one that worked to its goal, what ended his spell on the ball in all others.
 type Action uint8
 
 // Actions.
@@ -63,7 +64,7 @@ const (
 	HighPass                 // through the air, neither a switch nor a cross
 	SwitchPass               // model.SwitchWidth or more across, no cross
 	CrossPass
-	OnTheBall // he kept it, carried it or took a man on
+	OnTheBall // he kept it, carried it, took a man on or picked up a loose ball
 	ShotTaken
 	NumActions
 )
@@ -106,7 +107,7 @@ type Story struct {
 	EntryAt  int         // tick of the controlled entry of the final third; -1 without one
 	Lane     model.Lane  // of the deciding moment
 	Start    model.Third // where it began
-	Furthest model.Third // the furthest third in which the ball was under control
+	Furthest model.Third // the furthest that was reached under control, if only for a moment
 	Action   Action      // of the deciding moment
 	Spells   []Spell
 	Decisive int // index of the spell that decided it
@@ -131,7 +132,7 @@ func Teller(sc *model.Scenario, goal Goal) func(*sim.Film) Story {
 		switch {
 		case goal.reached(p):
 			s.Result = Worked
-			s.Decisive, s.Tick = r.key(goal, sc.Pitch)
+			s.Decisive, s.Tick, s.Action = r.key(goal, sc.Pitch)
 		case p.End.Lost() || p.End == sim.EndStalled:
 			s.Result = Failed
 			v := classify(r, sc)
@@ -142,21 +143,30 @@ func Teller(sc *model.Scenario, goal Goal) func(*sim.Film) Story {
 		}
 		s.Place = r.place(s.Tick)
 		s.Lane = model.LaneOf(s.Place.Y)
-		s.Action = r.spells[s.Decisive].action()
-		s.Furthest = s.Start
-		for t := range min(r.endTick+1, len(f.Frames)) {
-			if fr := &f.Frames[t]; fr.OnBall == 0 && fr.Carrier != nobody {
-				s.Furthest = max(s.Furthest, sc.Pitch.ThirdOf(fr.Ball.X))
-			}
+		if s.Result != Worked {
+			s.Action = r.spells[s.Decisive].action()
 		}
+		s.Furthest = furthest(s.Start, p)
 		s.scene = sceneOf(r, s.Tick, sc.Pitch)
 		return s
 	}
 }
 
-// key is the spell whose action took a build-up that worked to its goal, and when it
-// got there: the carry over the line, or the pass that was received beyond it.
-func (r *reading) key(goal Goal, pitch model.Pitch) (spell, tick int) {
+// furthest third of a possession, by the marks that playout run counts.
+func furthest(start model.Third, p *sim.Possession) model.Third {
+	switch {
+	case p.FinalReached:
+		return model.FinalThird
+	case p.ExitOwnThird:
+		return max(start, model.MiddleThird)
+	}
+	return start
+}
+
+// key is the spell whose action took a build-up that worked to its goal, when it got
+// there, and the action: what his spell ended with only if that was what took it there.
+// Who carries it in and crosses then has got there on the ball.
+func (r *reading) key(goal Goal, pitch model.Pitch) (spell, tick int, did Action) {
 	p := &r.film.Possession
 	last := len(r.spells) - 1
 	at := r.spells[last].To
@@ -166,17 +176,17 @@ func (r *reading) key(goal Goal, pitch model.Pitch) (spell, tick int) {
 	case goal == ToBox && p.Box:
 		at = r.inBox(pitch)
 	default:
-		return last, at
+		return last, at, r.spells[last].action()
 	}
 	for i := last; i >= 0; i-- {
 		switch s := &r.spells[i]; {
-		case s.From < at || i == 0:
-			return i, at // he carried it in, or played the pass
-		case s.From == at && !s.Received:
-			return i, at // a loose ball picked up there
+		case s.From < at && s.To < at:
+			return i, at, s.action() // he played the pass that was received there
+		case s.From < at || s.From == at && !s.Received:
+			return i, at, OnTheBall // he carried it in, or picked up a loose ball there
 		}
 	}
-	return 0, at
+	return 0, at, OnTheBall // it began there
 }
 
 // inBox is the first tick at which the ball was under control in the penalty area.

@@ -410,3 +410,33 @@ func TestTrackKeys(t *testing.T) {
 		}
 	}
 }
+
+// A pass that the man it was meant for takes is as long as to where he takes it; one
+// that he does not get says that it was aimed. Headers have a direction as passes do.
+func TestPassed(t *testing.T) {
+	sc := model.AverageScenario()
+	pass := sim.Event{Kind: sim.EventPass, From: r2.Vec{X: -30}, To: r2.Vec{X: 3}, Player: 3, Other: 4, Chance: 0.8}
+	taken := sim.Event{Kind: sim.EventReceive, Tick: 20, From: r2.Vec{X: -9}, Player: 4, Other: -1}
+	head := pass
+	head.Header = true
+	behind := taken
+	behind.From.X = -37
+	another := taken
+	another.Player = 5
+	theirs := taken
+	theirs.Team = 1
+	for name, x := range map[string]struct {
+		pass, next sim.Event
+		want       string
+	}{
+		"found":       {pass, taken, " passes 21 m forward to "},
+		"header":      {head, behind, " heads it 7 m back to "},
+		"another man": {pass, another, " passes 33 m forward, aimed at "},
+		"cut out":     {pass, theirs, " passes 33 m forward, aimed at "},
+	} {
+		st := &Story{Scenario: &sc, Film: &sim.Film{}, Steps: []Step{{Event: x.pass}, {Event: x.next}}}
+		if got := st.passed(0); !strings.Contains(got, x.want) {
+			t.Errorf("%s: %q, want %q in it", name, got, x.want)
+		}
+	}
+}

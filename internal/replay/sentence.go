@@ -104,30 +104,34 @@ func (st *Story) sentence(i int) string {
 	return who + "."
 }
 
-// passed tells a pass.
+// passed tells a pass: as long as it was for the man it was meant for who takes it, as
+// long as it was meant for one who does not.
 func (st *Story) passed(i int) string {
 	e := &st.Steps[i]
-	verb, how := "passes", metres(e.From, e.To)
+	to, aim, space := e.To, ", aimed at ", ", aimed into space for "
+	if next := st.after(i); next.Kind == sim.EventReceive && next.Team == e.Team && next.Player == e.Other {
+		to, aim, space = next.From, " to ", " into space for "
+	}
+	verb, how := "passes", metres(e.From, to)
 	switch {
 	case e.Back:
 		verb = "cuts it back"
 	case e.Pass == sim.Cross:
 		verb = "crosses"
 	case e.Header:
-		verb = "heads it"
+		verb, how = "heads it", way(e.Team, e.From, to, "square")
 	case math.Abs(e.To.Y-e.From.Y) >= model.SwitchWidth:
 		verb = "switches play,"
 	default:
-		how = way(e.Team, e.From, e.To, "square")
+		how = way(e.Team, e.From, to, "square")
 	}
 	if e.Flight != sim.Ground && e.Pass != sim.Cross && !e.Header {
 		how += " in the air"
 	}
-	aim := "to "
 	if d := st.Film.DecisionOf(&e.Event); d != nil && d.Options[d.Taken].Space {
-		aim = "into space for "
+		aim = space
 	}
-	return fmt.Sprintf("%s %s %s %s%s: %s.%s", st.who(e.Team, e.Player), verb, how, aim,
+	return fmt.Sprintf("%s %s %s%s%s: %s.%s", st.who(e.Team, e.Player), verb, how, aim,
 		st.who(e.Team, e.Other), odds(e.Chance), st.left(e))
 }
 

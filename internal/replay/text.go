@@ -51,6 +51,7 @@ func (st *Story) Notes() []string {
 	return []string{
 		"up, across: metres from the goal line and from the left touchline of the side that starts with the ball; " +
 			"of a defender who jumps, his own place, of all else the ball's.",
+		"A pass is as long as to where the man it was meant for takes it; one that he does not get is told as it was aimed.",
 		fmt.Sprintf("A pass's chance is what the engine gives it when it is chosen. Open further forward: passes that would have gained %.0f m or more "+
 			"with a chance of %.0f in 100 or more, at most %d, by chance times worth.", openGain, 100*openChance, openMost),
 		st.Facts(),

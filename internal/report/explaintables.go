@@ -95,7 +95,7 @@ func (e *Explain) worksTable() *table {
 		title: "What works", head: []string{"key action", "into", "cases", "of 100", intervalHead, "then a shot", "xG per 100", "scene"},
 	}
 	works := e.Results.Get(explain.Worked.String())
-	t.note = fmt.Sprintf("%s build-ups work: the action that took them there, and the lane it led into.", thousands(works.Count))
+	t.note = fmt.Sprintf("%s build-ups work: the action that took them there, and the lane it led into. On the ball: carried in, or a loose ball.", thousands(works.Count))
 	if e.Best != nil {
 		t.note += fmt.Sprintf(" The one that worked best is number %d.", *e.Best)
 	}

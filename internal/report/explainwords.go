@@ -95,7 +95,7 @@ func (e *Explain) rival() string {
 }
 
 func place(c *Cause) string {
-	return fmt.Sprintf("mostly in the %s, %s (%s of them)", thirdWords[c.Third], laneWords[c.Lane], percent(c.There.Rate))
+	return fmt.Sprintf("most often in the %s, %s (%s of them)", thirdWords[c.Third], laneWords[c.Lane], percent(c.There.Rate))
 }
 
 func (e *Explain) notes() []string {

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -46,6 +47,16 @@ func TestSearchNamesItsSample(t *testing.T) {
 	if text := strings.Join(NewRace(run).Answer, " "); !strings.Contains(text, "No one thing tried brings it down to 50 of 100") {
 		t.Error(text)
 	}
+	run.Changes = []explain.Change{stood(explain.May, 70, 100)}
+	r = NewRace(run)
+	for _, want := range []string{"As it stands 70 of 100 (60 to 78) are won in the 100 build-ups of the search: more than 50 of 100 already.", "alone would bring it down to 50 of 100 cannot be told yet"} {
+		if text := strings.Join(r.Answer, " "); !strings.Contains(text, want) {
+			t.Errorf("%s\nlacks %q", text, want)
+		}
+	}
+	if title := r.changeTable().title; title != "What would bring it down to 50 of 100" {
+		t.Error(title)
+	}
 }
 
 // Shares of races that led into the final third name what they are shares of.
@@ -62,5 +73,25 @@ func TestRacesNameTheirDenominator(t *testing.T) {
 	}
 	if !strings.Contains(b.String(), "50% of 86") {
 		t.Error(b.String())
+	}
+}
+
+// The table of men adds up to all races; that of a press has the words of a press.
+func TestRaceTables(t *testing.T) {
+	run := raced(80, 40)
+	for i := range run.Races {
+		run.Races[i][0].Player = i % 8
+	}
+	men := NewRace(run).menTable()
+	if last := men.rows[len(men.rows)-1]; len(men.rows) != mostMen+1 || last[0] != "2 others" || last[1] != "20" || last[2] != "50.0" {
+		t.Error(men.rows)
+	}
+	run.Focus = explain.PressRace
+	press := NewRace(run).figureTable()
+	if got := strings.Join(press.head, ","); got != "presses,won,presser there first,ball lost" {
+		t.Error(got)
+	}
+	if !slices.ContainsFunc(press.rows, func(row []string) bool { return row[0] == "presser there after (2 m), s" }) {
+		t.Error(press.rows)
 	}
 }

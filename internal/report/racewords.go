@@ -87,10 +87,13 @@ func (r *Race) whatChanges() string {
 	goal := percent1(r.Target) + " of 100"
 	now := r.searched()
 	// Won more often than asked about, it is a fall that is looked for.
+	said := ""
 	reached, missed, open := goal+" would be won with ", "no one thing tried takes it to "+goal, " alone would do cannot be told yet"
-	if now != nil && now.Won.Rate > r.Target {
+	if r.above() {
+		said = fmt.Sprintf("As it stands %s (%s to %s) are won in the %s of the search: more than %s already. ",
+			of100(now.Won.share()), percent1(now.Won.Low), percent1(now.Won.High), plural(r.Search, "build-up"), goal)
 		reached, missed = "it would fall to "+goal+" with ", "no one thing tried brings it down to "+goal
-		open = " alone would bring it down to that cannot be told yet"
+		open = " alone would bring it down to " + goal + " cannot be told yet"
 	}
 	var out []string
 	switch {
@@ -117,7 +120,13 @@ func (r *Race) whatChanges() string {
 	if len(out) == 0 {
 		return ""
 	}
-	return capital(strings.Join(out, "; ")) + "."
+	return said + capital(strings.Join(out, "; ")) + "."
+}
+
+// above reports whether more is surely won as it stands than was asked about.
+func (r *Race) above() bool {
+	now := r.searched()
+	return now != nil && now.Won.Low > r.Target && r.Changes[0].Outcome != explain.TooFew.String()
 }
 
 // searched is what was won as it stands in the build-ups that the search played: they may
@@ -197,9 +206,17 @@ func (r *Race) document() *document {
 	return d
 }
 
+// waysToLose head the columns of the races that are not won.
+func (r *Race) waysToLose() []string {
+	if r.focus == explain.PressRace {
+		return []string{"presser there first", "ball lost"}
+	}
+	return []string{"block there first", "not reached"}
+}
+
 func (r *Race) figureTable() *table {
 	t := &table{
-		title: "The race", head: []string{raceNouns[r.focus], "won", "block there first", "not reached"},
+		title: "The race", head: append([]string{raceNouns[r.focus], "won"}, r.waysToLose()...),
 		note: fmt.Sprintf("Medians, with quartiles in brackets. Won: %s. To look at a typical one: playout replay %s%s --possession NUMBER.",
 			r.wonMeans(), shortFile(r.File), r.again),
 	}
@@ -233,23 +250,24 @@ func (r *Race) figureTable() *table {
 			return spread(of(f), 1)
 		})
 	}
+	reached := func(of func(f *RaceFigures) Spread) func(f *RaceFigures) Spread {
+		return func(f *RaceFigures) Spread {
+			if f.Reached.Count == 0 {
+				return Spread{}
+			}
+			return of(f)
+		}
+	}
 	row("races", func(f *RaceFigures) string { return thousands(f.Races) })
 	row("per 100 build-ups", func(f *RaceFigures) string { return fixed(scaled(f.Races, r.Possessions, 100), 1) })
 	if r.focus == explain.PressRace {
 		some("time until the ball is let go, s", func(f *RaceFigures) Spread { return f.Seconds })
 		some("presser when it is let go, m away", func(f *RaceFigures) Spread { return f.Near })
+		some("presser there after (2 m), s", reached(func(f *RaceFigures) Spread { return f.First }))
 	} else {
 		some("time of the ball, s", func(f *RaceFigures) Spread { return f.Seconds })
 		some("nearest defender when it arrives, m", func(f *RaceFigures) Spread { return f.Near })
 		some("block's edge short of the ball then, m", func(f *RaceFigures) Spread { return f.Edge })
-		reached := func(of func(f *RaceFigures) Spread) func(f *RaceFigures) Spread {
-			return func(f *RaceFigures) Spread {
-				if f.Reached.Count == 0 {
-					return Spread{}
-				}
-				return of(f)
-			}
-		}
 		some("block there after (3 m), s", reached(func(f *RaceFigures) Spread { return f.There }))
 		some("first pressure after (2 m), s", reached(func(f *RaceFigures) Spread { return f.First }))
 		some("played on after, s", reached(func(f *RaceFigures) Spread { return f.Left }))
@@ -269,12 +287,27 @@ func (r *Race) menTable() *table {
 		m := &r.Players[i]
 		t.add(who(m.Number, m.Name, m.Position), thousands(m.Won.Of), hundredfold(m.Won.Rate, 1), interval(m.Won))
 	}
+	if rest := r.Players[min(len(r.Players), mostMen):]; len(rest) > 0 {
+		won, of := int64(0), int64(0)
+		for i := range rest {
+			won, of = won+rest[i].Won.Count, of+rest[i].Won.Of
+		}
+		all := rate(won, of)
+		t.add(plural(int64(len(rest)), "other"), thousands(of), hundredfold(all.Rate, 1), interval(all))
+	}
 	return t
+}
+
+func (r *Race) changeTitle() string {
+	if r.above() {
+		return fmt.Sprintf("What would bring it down to %s of 100", percent1(r.Target))
+	}
+	return fmt.Sprintf("What would have to change to win %s of 100", percent1(r.Target))
 }
 
 func (r *Race) changeTable() *table {
 	t := &table{
-		title: fmt.Sprintf("What would have to change to win %s of 100", percent1(r.Target)),
+		title: r.changeTitle(),
 		head:  []string{"one thing at a time", "now", "tried", "it takes", "between", "most", "at", "gain"},
 		note: r.searchNote() + "Between: outside, as far as was tried, the share is surely on one side. " +
 			"Most won of all values tried, at which, and its gain over the share as it stands, in 100, with its " + intervalHead + ".",

@@ -1,10 +1,12 @@
 package report
 
 import (
+	"cmp"
 	"encoding/csv"
 	"encoding/json"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 
 	"playout/model"
@@ -92,6 +94,8 @@ type StillOption struct {
 	Fear    float64    `json:"fear"`  // goals
 	Lost    [2]float64 `json:"lost_at_m"`
 	Detail  *StillPass `json:"control"` // null: no pass
+
+	times int // Share in times of 100: all options add up to 100
 }
 
 // StillPass is how the chance of a pass comes about: see playout help json.
@@ -207,12 +211,30 @@ func NewStill(run StillRun) *Still {
 	for i := range j.Options {
 		s.Options = append(s.Options, s.option(&j.Options[i]))
 	}
+	s.count()
 	m := &j.Model
 	s.Control = StillModel{m.Spread, m.FootHeight, m.HeadHeight, m.HeadRate, m.Step, sim.FineStep, m.Edge, j.Enough, j.Wait, j.Reach, j.Twitch, j.Swift}
 	s.Flight = StillFlight(sim.Constants())
 	s.Surface = stillSurface(&j.Surface)
 	s.Answer, s.Notes = s.answer(), s.notes()
 	return s
+}
+
+// count rounds the shares so that they add up to 100: down, and up again where most was
+// taken away (largest remainder; ties go to the more often chosen).
+func (s *Still) count() {
+	left := 100
+	byRest := make([]*StillOption, len(s.Options))
+	for i := range s.Options {
+		o := &s.Options[i]
+		byRest[i], o.times = o, int(100*o.Share)
+		left -= o.times
+	}
+	rest := func(o *StillOption) float64 { return 100*o.Share - float64(o.times) }
+	slices.SortStableFunc(byRest, func(a, b *StillOption) int { return cmp.Compare(rest(b), rest(a)) })
+	for _, o := range byRest[:min(max(left, 0), len(byRest))] {
+		o.times++
+	}
 }
 
 func (s *Still) number(team, i int) int {

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -233,19 +234,32 @@ func TestStillFormats(t *testing.T) {
 // it there is none.
 func TestStillSharesAddUp(t *testing.T) {
 	s := exampleStill(t)
-	part, all := s.optionTable("", s.best()), 0.0
+	part, full, all := s.document(false).tables[0], s.document(true).tables[0], 0.0
 	for _, o := range s.Options {
 		all += o.Share
 	}
 	if math.Abs(all-1) > 1e-9 {
 		t.Errorf("all shares add up to %v", all)
 	}
-	last, shown := part.rows[len(part.rows)-1], 0.0
-	for _, o := range s.best() {
-		shown += o.Share
+	last, rest := part.rows[len(part.rows)-1], len(s.Options)-len(part.rows)+1
+	if want := fmt.Sprintf("%d others (--full)", rest); last[0] != want || last[2] != "<1" {
+		t.Errorf("last line %q, want %q with <1: what he does once in 100 is shown", last, want)
 	}
-	if want := fmt.Sprintf("%d others (--full)", len(s.Options)-len(s.best())); last[0] != want || last[2] != brief(1-shown) {
-		t.Errorf("last line %q, want %q with %s", last, want, brief(1-shown))
+	for _, of := range []*table{part, full} {
+		sum, before := 0, 100
+		for _, row := range of.rows {
+			n, err := strconv.Atoi(row[2])
+			if err != nil && row[2] != "<1" {
+				t.Error(row)
+			}
+			if n > before {
+				t.Errorf("%q is chosen more often than the row above", row)
+			}
+			sum, before = sum+n, n
+		}
+		if sum != 100 {
+			t.Errorf("the column adds up to %d", sum)
+		}
 	}
 	for _, row := range s.document(true).tables[0].rows {
 		if strings.Contains(row[0], "other") {

@@ -2,14 +2,15 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 )
 
 func (s *Still) document(full bool) *document {
 	d := &document{title: s.Title, answer: s.Answer, facts: s.facts(), notes: s.Notes}
-	options := s.best()
-	title := "What he can do, the best ball for each man"
+	options := s.shown()
+	title := "What he can do: what he chooses, and the best ball for each man"
 	if full {
 		options, title = nil, "Everything he can do"
 		for i := range s.Options {
@@ -23,6 +24,19 @@ func (s *Still) document(full bool) *document {
 // facts is the line that lets the answer be repeated.
 func (s *Still) facts() string {
 	return fmt.Sprintf("shares over %s looks, version %s, engine revision %d.", thousands(int64(s.Looks)), s.Version, s.Revision)
+}
+
+// shown are the options that he would choose once in 100 or more, and the best ball for
+// every other man.
+func (s *Still) shown() []*StillOption {
+	var out []*StillOption
+	best := s.best()
+	for i := range s.Options {
+		if o := &s.Options[i]; o.times > 0 || slices.Contains(best, o) {
+			out = append(out, o)
+		}
+	}
+	return out
 }
 
 // best is the option most often chosen of each kind and for each man.
@@ -70,14 +84,14 @@ func (s *Still) optionTable(title string, options []*StillOption) *table {
 		if o.Offside {
 			where = "OFFSIDE"
 		}
-		t.add(name, where, brief(o.Share), brief(o.Chance), goals(o.Worth), goals(o.Risk), goals(o.balance()))
+		t.add(name, where, briefly(timesText(o.times, o.Share)), brief(o.Chance), goals(o.Worth), goals(o.Risk), goals(o.balance()))
 	}
 	if n := len(s.Options) - len(options); n > 0 {
-		rest := 1.0
+		times, rest := 100, 1.0
 		for _, o := range options {
-			rest -= o.Share
+			times, rest = times-o.times, rest-o.Share
 		}
-		t.add(plural(int64(n), "other")+" (--full)", "", brief(max(rest, 0)), "", "", "", "")
+		t.add(plural(int64(n), "other")+" (--full)", "", briefly(timesText(times, max(rest, 0))), "", "", "", "")
 	}
 	return t
 }
@@ -86,15 +100,17 @@ func (s *Still) optionTable(title string, options []*StillOption) *table {
 func goals(x float64) string { return hundredfold(Number(x), 2) }
 
 // brief is chanceText for a table.
-func brief(p float64) string {
-	return strings.NewReplacer("under ", "<", "over ", ">").Replace(chanceText(p))
+func brief(p float64) string { return briefly(chanceText(p)) }
+
+func briefly(text string) string {
+	return strings.NewReplacer("under ", "<", "over ", ">").Replace(text)
 }
 
 // takerTable says who has each pass.
 func (s *Still) takerTable(options []*StillOption) *table {
 	t := &table{
 		title: "Who has the ball",
-		note: "Of 100 such balls, by the control model, before the passer's error. Blocked: by the body of the man in front of him; out: of play; open: nobody has it by then. " +
+		note: "Of 100 such balls, by the control model, before the passer's error. Blocked: by the body of the man in front of him; out: of play; open: nobody has it by then; half of these count as coming off. " +
 			"A ball out of the air must still be mastered, so fewer come off. The loss: what one there costs, goals per 100.",
 		head: []string{"pass", "arrives, s", "team", "their likeliest", "blocked", "out", "open", "the loss"},
 		left: true,

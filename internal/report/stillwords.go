@@ -85,20 +85,24 @@ func (s *Still) sentence(o *StillOption) string {
 // chanceText is a chance as so many of a hundred; a chance that is not 0 or 1 does not
 // look like it.
 func chanceText(p float64) string {
-	switch n := math.Round(100 * p); {
+	return timesText(int(math.Round(100*p)), p)
+}
+
+// timesText is a chance that is told as n of a hundred.
+func timesText(n int, p float64) string {
+	switch {
 	case n == 0 && p > 0:
 		return "under 1"
 	case n == 100 && p < 1:
 		return "over 99"
-	default:
-		return strconv.FormatFloat(n, 'f', 0, 64)
 	}
+	return strconv.Itoa(n)
 }
 
 // answer is what he would do most often, and what would be worth most.
 func (s *Still) answer() []string {
 	first := &s.Options[0]
-	out := []string{fmt.Sprintf("%s times of 100 player %d would %s.", chanceText(first.Share), s.Ball.Player, s.doing(first))}
+	out := []string{fmt.Sprintf("%s times of 100 player %d would %s.", timesText(first.times, first.Share), s.Ball.Player, s.doing(first))}
 	best := first
 	for i := range s.Options {
 		if o := &s.Options[i]; !o.Offside && o.balance() > best.balance() {
@@ -108,7 +112,7 @@ func (s *Still) answer() []string {
 	if best == first {
 		out = append(out, "It is also what is worth most, weighed with what a failure costs.")
 	} else {
-		out = append(out, fmt.Sprintf("Weighed with what a failure costs, this is worth most: %s. He would do so %s times of 100.", s.sentence(best), chanceText(best.Share)))
+		out = append(out, fmt.Sprintf("Weighed with what a failure costs, this is worth most: %s. He would do so %s times of 100.", s.sentence(best), timesText(best.times, best.Share)))
 	}
 	var off []string
 	for _, p := range s.Attack {
