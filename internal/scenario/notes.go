@@ -43,12 +43,14 @@ func (n *notes) add(path, format string, args ...any) {
 }
 
 // runs notes a list of runs that takes the place of a longer one: of the file that this
-// one extends, or of the usual runs.
+// one extends, or of the usual runs. A list that stands in a file before this one is
+// noted in the check of that file.
 func (n *notes) runs(team string, t *model.Team, before *node) {
 	given := n.root.get(team).get("runs")
 	switch usual := len(model.DefaultRuns(t.Players)); {
 	case given == nil || len(given.items) == 0: // none were given, or none are wanted
-	case before != nil && before != given:
+	case given.src != n.root.src:
+	case before != nil:
 		if len(before.items) > len(given.items) {
 			n.add(team+".runs", "%d in place of the %d in %s; to keep those, list them here too", len(given.items), len(before.items), clipPath(before.src.name))
 		}

@@ -12,6 +12,7 @@ func TestNotes(t *testing.T) {
 		"none.yaml":  "extends: plain.yaml\nattack: {runs: []}",
 		"runs.yaml":  "attack:\n  runs: [{run: in_behind, player: 9}, {run: overlap, player: 2}]",
 		"one.yaml":   "extends: runs.yaml\nattack: {runs: [{run: in_behind, player: 9}]}",
+		"heir.yaml":  "extends: one.yaml\ntitle: y",
 		"same.yaml":  "extends: runs.yaml\nattack: {runs: [{run: in_behind, player: 9}, {run: overlap, player: 5}]}",
 		"five.yaml":  "defence: {block: 5-3-2-low}",
 		"slot.yaml":  "extends: five.yaml\ndefence: {block: {slots: {6: {row: 1, depth: 0, side: 0}}}}",
@@ -23,6 +24,7 @@ func TestNotes(t *testing.T) {
 		"none.yaml":  nil,
 		"runs.yaml":  {"runs.yaml:2:9: note: attack, runs: 2 in place of the usual 7; to keep those, list them here too (playout defaults prints them)"},
 		"one.yaml":   {"one.yaml:2:16: note: attack, runs: 1 in place of the 2 in runs.yaml; to keep those, list them here too"},
+		"heir.yaml":  nil, // said of one.yaml
 		"same.yaml":  nil,
 		"five.yaml":  {"five.yaml:1:18: note: defence, block: 6 (CDM) stands in " + five + ", for which the team lacks a defender; give a player another position, or a place in slots"},
 		"slot.yaml":  nil,
