@@ -23,11 +23,13 @@ func Nearest(word string, candidates []string) string {
 	return best
 }
 
-// plainForm takes away what people mix up: case, and hyphens and spaces for
+// plainForm takes away what people mix up: case, and dashes and spaces for
 // underscores.
 func plainForm(s string) string {
-	return strings.NewReplacer("-", "_", " ", "_").Replace(strings.ToLower(s))
+	return underscored.Replace(plainDash.Replace(strings.ToLower(s)))
 }
+
+var underscored = strings.NewReplacer("-", "_", " ", "_")
 
 // distance counts the letters to insert, delete, replace or swap with their
 // neighbour to turn a into b (optimal string alignment).
