@@ -170,7 +170,11 @@ func (d *decoder) structure(n *node, path string, v reflect.Value) bool {
 		if f, ok := shortField(fields, n); ok {
 			return d.decode(n, path, v.Field(f.index), f)
 		}
-		return d.wrong(n, path, "needs keys with values, not "+n.describe(), "write it as {key: value, ...} or as indented lines key: value")
+		mend := "write it as {key: value, ...} or as indented lines key: value"
+		if meant := inKeys(n, v.Type()); meant != "" {
+			mend = meant
+		}
+		return d.wrong(n, path, "needs keys with values, not "+n.describe(), mend)
 	}
 	d.keys(n, path, v)
 	return true

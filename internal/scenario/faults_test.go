@@ -15,6 +15,8 @@ func TestFaults(t *testing.T) {
 		{"capital", "Title: x", `1:1: unknown key "Title" | did you mean title?`},
 		{"key one level up", "defence:\n  line_height: 31\n", `2:3: defence: unknown key "line_height" | line_height belongs in defence, block; check the indentation`},
 		{"key of the top", "attack: {seed: 1}", `1:10: attack: unknown key "seed" | seed belongs at the top of the file, without indentation`},
+		{"block beside a title", "title: x\nblock: 4-4-2-low", `2:1: unknown key "block" | block belongs in defence; check the indentation`},
+		{"key of a block at the top", "title: x\nline_height: 31", `2:1: unknown key "line_height" | line_height belongs in defence, block; check the indentation`},
 		{"percentile of nobody", "attack: {pace: 70}", `1:10: attack: unknown key "pace" | pace belongs in a player; check the indentation`},
 		{"far from any key", "pitch: {grass: long}", `1:9: pitch: unknown key "grass" | the keys here are length, width`},
 		{"key twice", "seed: 1\nclock: 60\nseed: 2\n", `3:1: key "seed" is given twice, first on line 1 | keep one of the two`},
@@ -77,6 +79,12 @@ func TestFaults(t *testing.T) {
 		{"a still", "title: x\nball: 8\nattack: {1: [-45, 0]}\n", "1:1: this file is a still: it says where players stand at one moment | give it to playout still, and a scenario here"},
 		{"a block", "shape: 4-4-2\nline_height: 28\n", "1:1: this file is a block by itself, not a scenario | put a line defence: above it and below that a line block: indented by two spaces; indent all the rest by four"},
 		{"word for mapping", "pitch: big", `1:8: pitch: needs keys with values, not "big" | write it as {key: value, ...} or as indented lines key: value`},
+		{"word for start", "start: goal_kick", `1:8: start: needs keys with values, not "goal_kick" | write start: {from: goal_kick}`},
+		{"list for start", "start: [goal kick]", `1:8: start: needs keys with values, not a list | write start: {from: goal_kick}`},
+		{"block for team", "defence: 4-4-2-low", `1:10: defence: needs keys with values, not "4-4-2-low" | write defence: {block: 4-4-2-low}`},
+		{"level for team", "attack: 60", `1:9: attack: needs keys with values, not "60" | write attack: {level: 60}`},
+		{"shape for structure", "attack: {structure: 4-1-2-3}", `1:21: attack, structure: needs keys with values, not "4-1-2-3" | write structure: {build_up: 4-1-2-3}`},
+		{"another word", "start: {from: goalkeeper}", `1:15: start, from: unknown word "goalkeeper" | did you mean keeper?`},
 		{"word for list", "attack: {plan: {find: 10}}", `1:23: attack, plan, find: needs a list, not "10" | write it in brackets: [10]`},
 
 		// Pitch, start.

@@ -143,7 +143,7 @@ func (d *decoder) word(n *node, path string, v reflect.Value, known []string) bo
 		return true
 	}
 	mend := "write one of " + strings.Join(known, ", ")
-	if near := Nearest(n.text, known); near != "" {
+	if near := nearWord(n.text, known); near != "" {
 		mend = "did you mean " + near + "?"
 	}
 	return d.wrong(n, path, "unknown word "+quote(n.text), mend)
