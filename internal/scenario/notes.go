@@ -24,6 +24,7 @@ func (l *loader) check(name string, data []byte) (*model.Scenario, []string, err
 		return nil, nil, err
 	}
 	n := notes{root: l.root}
+	n.start(sc)
 	for side := range sc.Teams {
 		key := model.Side(side).String()
 		n.runs(key, &sc.Teams[side], l.parent.get(key).get("runs"))
@@ -40,6 +41,26 @@ type notes struct {
 func (n *notes) add(path, format string, args ...any) {
 	at := n.root.at(path).mark()
 	n.list = append(n.list, fmt.Sprintf("%s:%d:%d: note: %s: ", clipPath(at.src.name), max(at.line, 1), max(at.col, 1), n.root.say(path))+fmt.Sprintf(format, args...))
+}
+
+// start notes a man who begins where the word of the start says another.
+func (n *notes) start(sc *model.Scenario) {
+	s := &sc.Start
+	given := n.root.get("start")
+	if s.Player == 0 || given == nil || given.src != n.root.src {
+		return
+	}
+	team := &sc.Teams[model.Attack]
+	p := &team.Players[team.ByNumber(s.Player)]
+	const path, mend = "start.player", "; leave player out for the man the start means"
+	switch {
+	case s.Kind == model.FromMix:
+		n.add(path, "%d begins every build-up, goal kicks too"+mend, p.Number)
+	case (s.Kind == model.FromGoalKick || s.Kind == model.FromKeeper) && p.Position != model.GK:
+		n.add(path, "%d (%s) begins in the keeper's place"+mend, p.Number, p.Position)
+	case s.Kind == model.FromCentreBack && p.Position.Group() != model.Defenders:
+		n.add(path, "%d (%s) is no defender"+mend, p.Number, p.Position)
+	}
 }
 
 // runs notes a list of runs that takes the place of a longer one: of the file that this
