@@ -105,6 +105,9 @@ func (o *peopleOptions) people(cmd *cobra.Command, file string) error {
 		return err
 	}
 	s := sessionOf(cmd)
+	if o.shortlist != "" && o.output != "" && sameTarget(o.shortlist, o.output) {
+		return usagef("--output is %q, from which the shortlist is read; name another file", o.output)
+	}
 	if err := prepareOutput(cmd, &o.output, s.files()); err != nil {
 		return err
 	}
