@@ -20,7 +20,8 @@ func newCheckCmd() *cobra.Command {
 says for each whether it can be played. A mistake is shown with its line and a
 way to mend it; the first one of each file, with the number of those after it.
 What is no mistake but may not be meant is noted: runs that take the place of
-more runs, and men in a line of the block that is not theirs.
+more runs, men in a line of the block that is not theirs, and a start with
+another man than it means.
 
 Exit status: 0 all files are good, 1 some are not, 2 wrong use.`,
 		Example: `  playout check plan.yaml

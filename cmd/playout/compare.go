@@ -42,8 +42,9 @@ interval would take if every variant had luck of its own.
 With --precision 0.01 it stops once the difference in the figure asked about is
 known to plus or minus one in 100 build-ups; this is looked at after every 1,000.
 
-Ctrl-C stops and prints the answer so far, marked PARTIAL. Exit status: 0 whole
-answer, 1 no answer, 2 wrong use, 130 partial answer.`,
+Ctrl-C stops and prints the answer so far, marked PARTIAL, or puts it into the
+file of --output. Exit status: 0 whole answer, 1 no answer, 2 wrong use, 130
+partial answer.`,
 		Example: `  playout compare plan.yaml variant.yaml
   playout compare late-switch.yaml quick-switch.yaml --figure shot --precision 0.005
   playout compare plan.yaml b.yaml c.yaml --format json --output answer.json`,

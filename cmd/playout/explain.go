@@ -48,7 +48,8 @@ last line, starting width, one at a time, found by playing variants with the sam
 luck (up to 25 variants of --search build-ups each).
 
 Definitions: playout help metrics. Ctrl-C stops and prints the answer so far, marked
-PARTIAL. Exit status: 0 whole answer, 1 no answer, 2 wrong use, 130 partial answer.`,
+PARTIAL, or puts it into the file of --output. Exit status: 0 whole answer, 1 no
+answer, 2 wrong use, 130 partial answer.`,
 		Example: `  playout explain plan.yaml --picture flow.svg
   playout explain plan.yaml --goal shot --format markdown
   playout explain late-switch.yaml --focus switch --picture race.svg`,

@@ -88,7 +88,7 @@ func (f *formFlag) usage() string {
 }
 
 func (f *formFlag) outputUsage() string {
-	return "write it to this `file`, " + f.endings() + ", all of it or nothing"
+	return "write it to this `file`, " + f.endings() + ", in one piece"
 }
 
 // addOutput gives a command that writes one file --format and --output. prepareOutput

@@ -31,7 +31,10 @@ func execute(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	root.SetArgs(args)
 	root.SetOut(out)
 	root.SetErr(stderr)
-	err := root.ExecuteContext(ctx)
+	err := oneDash(root, args)
+	if err == nil {
+		err = root.ExecuteContext(ctx)
+	}
 	if err == nil {
 		err = out.failure()
 	}

@@ -50,8 +50,9 @@ anew in all pairings at once.
 What one side gains the other loses, by assumption. Teams do not mix at random: a
 share says how often a thing may be done before the other side can live off it.
 
-Ctrl-C stops and prints the answer so far, marked PARTIAL. Exit status: 0 whole
-answer, 1 no answer, 2 wrong use, 130 partial answer.`,
+Ctrl-C stops and prints the answer so far, marked PARTIAL, or puts it into the
+file of --output. Exit status: 0 whole answer, 1 no answer, 2 wrong use, 130
+partial answer.`,
 		Example: `  playout matrix --plans patient.yaml,direct.yaml --answers press.yaml,stay.yaml
   playout matrix --plans plan.yaml --answers 4-4-2-low,4-4-2-mid,4-4-2-high
   playout matrix --plans a.yaml,b.yaml --answers 5-3-2-low,press.yaml --picture matrix.svg`,

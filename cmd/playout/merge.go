@@ -36,7 +36,7 @@ How to spread an experiment over machines: playout help cluster.`,
 	f := cmd.Flags()
 	f.SortFlags = false
 	f.String("format", "", "`name` of one of the experiment's formats (default: by the ending of --output)")
-	f.StringP("output", "o", "", "write it to this `file`, with an ending as for the experiment, all of it or nothing")
+	f.StringP("output", "o", "", "write it to this `file`, with an ending as for the experiment, in one piece")
 	f.String("picture", "", "draw the experiment's picture into this `file`")
 	f.String("write", "", "write the variant that a search has found to this `file`")
 	f.Bool("full", false, "print every table, where the experiment has more")

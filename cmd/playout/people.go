@@ -56,8 +56,9 @@ whom the percentiles compare a candidate; he plays where the place is.
 The candidates are ranked by xG for minus xG against (--figure net_xg); final
 third entries are shown beside it.
 
-Ctrl-C stops and prints the answer so far, marked PARTIAL. Exit status: 0 whole
-answer, 1 no answer, 2 wrong use, 130 partial answer.`,
+Ctrl-C stops and prints the answer so far, marked PARTIAL, or puts it into the
+file of --output. Exit status: 0 whole answer, 1 no answer, 2 wrong use, 130
+partial answer.`,
 		Example: `  playout people plan.yaml --slot 7 --shortlist players.csv
   playout people plan.yaml --slot 7 --figure box
   playout people plan.yaml --slot 6 --side defence --all-slots --format csv`,
@@ -105,6 +106,9 @@ func (o *peopleOptions) people(cmd *cobra.Command, file string) error {
 		return err
 	}
 	s := sessionOf(cmd)
+	if o.shortlist != "" && o.output != "" && sameTarget(o.shortlist, o.output) {
+		return usagef("--output is %q, from which the shortlist is read; name another file", o.output)
+	}
 	if err := prepareOutput(cmd, &o.output, s.files()); err != nil {
 		return err
 	}

@@ -5,12 +5,14 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/spf13/cobra"
 
 	"playout/internal/draw"
 	"playout/internal/explain"
 	"playout/internal/replay"
+	"playout/internal/report"
 	"playout/internal/scenario"
 	"playout/model"
 	"playout/sim"
@@ -81,6 +83,9 @@ func (o *replayOptions) replay(cmd *cobra.Command, file string) error {
 	if cmd.Flags().Changed("typical") {
 		var err error
 		if cause, err = explain.CauseNamed(o.typical); err != nil {
+			if near := nearCause(o.typical); near != "" {
+				return usagef("--typical: there is no cause %q; did you mean %s?", o.typical, near)
+			}
 			return usagef("--typical: %w", err)
 		}
 	}
@@ -104,7 +109,7 @@ func (o *replayOptions) replay(cmd *cobra.Command, file string) error {
 		return err
 	}
 	if (o.format.name == "gif" || o.format.name == "png") && !cmd.Flags().Changed("output") {
-		return usagef("a picture does not go to the terminal; name a file with --output, or pass it on with --output -")
+		return usagef("a picture is not printed unasked; name a file with --output, or pass it on with --output -")
 	}
 	if o.best || cmd.Flags().Changed("typical") {
 		found, err := o.find(cmd, sc, searched, cause)
@@ -119,6 +124,19 @@ func (o *replayOptions) replay(cmd *cobra.Command, file string) error {
 		return err
 	}
 	return deliver(cmd, o.output, shown)
+}
+
+// nearCause is the name of the cause that another was probably meant to be, or whose words
+// in the answer of playout explain these are; else "".
+func nearCause(said string) string {
+	var names, words []string
+	for c := range explain.NumCauses {
+		names, words = append(names, c.String()), append(words, report.CauseWords(c))
+	}
+	if near := scenario.Nearest(said, words); near != "" {
+		return names[slices.Index(words, near)]
+	}
+	return scenario.Nearest(said, names)
 }
 
 // find looks for the typical or the best build-up with a progress line.

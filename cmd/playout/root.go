@@ -122,6 +122,34 @@ func nearFlag(cmd *cobra.Command, unknown *pflag.NotExistError) string {
 	return scenario.Nearest(word, names)
 }
 
+// oneDash refuses -output: it reads as -o with the file "utput", which nobody means.
+// Where the first letter is no flag, flagError says so.
+func oneDash(root *cobra.Command, args []string) error {
+	cmd, rest, err := root.Find(args)
+	if err != nil {
+		return nil // of the command, which is said elsewhere
+	}
+	for _, arg := range rest {
+		if arg == "--" {
+			return nil
+		}
+		word, _, _ := strings.Cut(strings.TrimPrefix(arg, "-"), "=")
+		if len(word) < 3 || word == arg || cmd.Flags().ShorthandLookup(word[:1]) == nil {
+			continue
+		}
+		var meant string
+		cmd.Flags().VisitAll(func(f *pflag.Flag) {
+			if f.Shorthand == word[:1] && strings.HasPrefix(f.Name, word) {
+				meant = f.Name
+			}
+		})
+		if meant != "" {
+			return usagef("unknown flag: -%s; did you mean --%s?", word, meant)
+		}
+	}
+	return nil
+}
+
 // version is that of the module, with the commit it was built from.
 func version() string {
 	info, ok := debug.ReadBuildInfo()

@@ -68,8 +68,9 @@ answer's rates and of how far it gets then cover that too, and the answer says h
 much is chance of the draw and how much is not knowing the parameters. What the
 model leaves out is in neither.
 
-Ctrl-C stops the run and prints the answer so far, marked PARTIAL. Exit status:
-0 whole answer, 1 no answer, 2 wrong use, 130 partial answer.
+Ctrl-C stops the run and prints the answer so far, marked PARTIAL, or puts it into
+the file of --output. Exit status: 0 whole answer, 1 no answer, 2 wrong use,
+130 partial answer.
 
 What the figures mean: playout help metrics. What they leave out: playout help
 limits.`,

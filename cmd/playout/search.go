@@ -71,9 +71,9 @@ a shift beyond the line of the pitch ends there. The same file, flags and
 version give the same answer with any number of workers.
 
 Ctrl-C ends the search; the best so far is then judged, on as many fresh
-build-ups as its part of the budget gives, and marked PARTIAL. A second Ctrl-C
-cuts that short too. Exit status: 0 whole answer, 1 no answer, 2 wrong use,
-130 partial answer.`,
+build-ups as its part of the budget gives, and marked PARTIAL, in the file of
+--output too. A second Ctrl-C cuts that short too. Exit status: 0 whole answer,
+1 no answer, 2 wrong use, 130 partial answer.`,
 		Example: `  playout search plan.yaml --move 6,8,10:6 --free attack.plan.tempo=0.8:2.5
   playout search plan.yaml --move 2,3:8@progression,final_third --write found.yaml
   playout search plan.yaml --free attack.runs.1.chance=0:0.6 --figure final_third`,

@@ -57,9 +57,9 @@ screen; then --points rows of up to ` + fmt.Sprint(hinge.Kept+3) + ` points; --p
 default that is some 345,000 for the usual inputs: one to two minutes on two processors. Four
 times the points halve the intervals.
 
-Ctrl-C prints what there is, marked PARTIAL; with --parts the same command goes on
-from there. Exit status: 0 whole answer, 1 no answer, 2 wrong use, 130 partial
-answer.`,
+Ctrl-C prints what there is, marked PARTIAL, or puts it into the file of --output;
+with --parts the same command goes on from there. Exit status: 0 whole
+answer, 1 no answer, 2 wrong use, 130 partial answer.`,
 		Example: `  playout sensitivity plan.yaml
   playout sensitivity plan.yaml --figure net_xg --points 512
   playout sensitivity plan.yaml --over defence.block.press.height=40:75 \

@@ -63,8 +63,9 @@ A maximum or minimum is stated only where both ends of the range are surely belo
 only where two lines fit surely better than one. On a curve without a turning
 point a false one comes in at most one sweep of twenty.
 
-Ctrl-C stops and prints the answer so far, marked PARTIAL. Exit status: 0 whole
-answer, 1 no answer, 2 wrong use, 130 partial answer.`,
+Ctrl-C stops and prints the answer so far, marked PARTIAL, or puts it into the
+file of --output. Exit status: 0 whole answer, 1 no answer, 2 wrong use, 130
+partial answer.`,
 		Example: `  playout sweep plan.yaml --vary defence.block.press.height=40:100:5 --picture press.svg
   playout sweep plan.yaml --vary defence.block.width=28:40:4 --vary attack.plan.tempo=1,1.5,2
   playout sweep plan.yaml --vary defence.block=4-4-2-low,4-4-2-mid,4-4-2-high --figure net_xg

@@ -26,6 +26,9 @@ var causeWords = map[string]string{
 	explain.LooseBallLost.String(): "loose ball lost",
 }
 
+// CauseWords are the words of a cause in the tables.
+func CauseWords(c explain.Cause) string { return causeWords[c.String()] }
+
 // causeNouns name a cause inside a sentence.
 var causeNouns = map[string]string{
 	explain.Offside.String():       "the man is offside",

@@ -125,7 +125,7 @@ func (d *decoder) decode(n *node, path string, v reflect.Value, f field) bool {
 	case *model.Shape:
 		return d.shape(n, path, p)
 	case *point:
-		return d.point(n, path, p)
+		return d.point(n, path, p, f)
 	}
 	if known, ok := vocabulary[v.Type()]; ok {
 		return d.word(n, path, v, known)
@@ -150,11 +150,11 @@ func (d *decoder) decode(n *node, path string, v reflect.Value, f field) bool {
 	case reflect.String:
 		return d.text(n, path, v, f)
 	case reflect.Float64:
-		x, ok := d.number(n, path)
+		x, ok := d.number(n, path, f)
 		v.SetFloat(x)
 		return ok
 	case reflect.Int:
-		x, ok := d.whole(n, path)
+		x, ok := d.whole(n, path, f)
 		v.SetInt(int64(x))
 		return ok
 	case reflect.Uint64:
@@ -170,7 +170,11 @@ func (d *decoder) structure(n *node, path string, v reflect.Value) bool {
 		if f, ok := shortField(fields, n); ok {
 			return d.decode(n, path, v.Field(f.index), f)
 		}
-		return d.wrong(n, path, "needs keys with values, not "+n.describe(), "write it as {key: value, ...} or as indented lines key: value")
+		mend := "write it as {key: value, ...} or as indented lines key: value"
+		if meant := inKeys(n, v.Type()); meant != "" {
+			mend = meant
+		}
+		return d.wrong(n, path, "needs keys with values, not "+n.describe(), mend)
 	}
 	d.keys(n, path, v)
 	return true
@@ -226,7 +230,7 @@ func (d *decoder) inline(value *node, path string, v reflect.Value) bool {
 	if p, ok := v.Addr().Interface().(*percentiles); ok {
 		a, known := model.AttributeNamed(key)
 		if known {
-			d.decode(value, path, reflect.ValueOf(&p[a]).Elem(), field{})
+			d.decode(value, path, reflect.ValueOf(&p[a]).Elem(), field{hi: 100, unit: "percentile"})
 		}
 		return known
 	}
@@ -258,7 +262,7 @@ func (d *decoder) numberedEntry(value *node, path string, v reflect.Value, f fie
 	}
 	key := *value.key
 	key.plain = true // "7": is as good as 7:
-	number, ok := d.whole(&key, path)
+	number, ok := d.whole(&key, path, field{})
 	elem := reflect.New(v.Type().Elem()).Elem()
 	if ok && d.decode(value, path, elem, f) {
 		v.SetMapIndex(reflect.ValueOf(number), elem)

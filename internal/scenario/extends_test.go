@@ -150,6 +150,8 @@ func TestLoadFromDisk(t *testing.T) {
 		write("a.yaml", "extends: bsae.yaml"): "did you mean " + filepath.Join(dir, "base.yaml") + "?",
 		write("b.yaml", "extends: ."):         "this is a directory, not a file",
 		write("c.yaml", "extends: pipe"):      "it is not a plain file",
+		filepath.Join(dir, "base"):            "did you mean " + filepath.Join(dir, "base.yaml") + "?",
+		write("d.yaml", "extends: base"):      "did you mean " + filepath.Join(dir, "base.yaml") + "?",
 		filepath.Join(dir, "bse.yaml"):        "did you mean " + filepath.Join(dir, "base.yaml") + "?",
 		dir:                                   "this is a directory, not a file",
 	} {

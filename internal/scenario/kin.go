@@ -45,6 +45,10 @@ func ParseKin(name string, data []byte, what, begins string, doc any) (*Kin, err
 	if root != nil {
 		root = keyed(root, what, begins, &k.faults)
 	}
+	if root != nil && isScenario(root) {
+		k.faults.add(root.entries[0].key, "", "this file is a scenario, not "+what, "give it to playout run, and "+what+" here")
+		root = nil
+	}
 	if root == nil {
 		return nil, k.faults.err(nil)
 	}

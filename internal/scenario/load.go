@@ -235,7 +235,7 @@ func unread(path string, err error) *Error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		e.What, e.Mend = "there is no such file", "check the name and the directory"
-		if near := Nearest(filepath.Base(path), siblings(path)); near != "" {
+		if near := nearFile(filepath.Base(path), siblings(path)); near != "" {
 			e.Mend = "did you mean " + clipPath(filepath.Join(filepath.Dir(path), near)) + "?"
 		}
 	case errors.Is(err, fs.ErrPermission):
@@ -248,6 +248,17 @@ func unread(path string, err error) *Error {
 		e.What, e.Mend = "cannot be read: "+clean(err.Error()), "name a scenario file"
 	}
 	return e
+}
+
+// nearFile is the file among others that a name was probably meant to be, or "": the
+// same name with an ending, or one spelt much like it.
+func nearFile(name string, others []string) string {
+	for _, ending := range []string{".yaml", ".yml"} {
+		if slices.Contains(others, name+ending) {
+			return name + ending
+		}
+	}
+	return Nearest(name, others)
 }
 
 // siblings lists the scenario files beside a path, and those of its own kind.

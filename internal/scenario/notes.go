@@ -24,6 +24,7 @@ func (l *loader) check(name string, data []byte) (*model.Scenario, []string, err
 		return nil, nil, err
 	}
 	n := notes{root: l.root}
+	n.start(sc)
 	for side := range sc.Teams {
 		key := model.Side(side).String()
 		n.runs(key, &sc.Teams[side], l.parent.get(key).get("runs"))
@@ -42,13 +43,35 @@ func (n *notes) add(path, format string, args ...any) {
 	n.list = append(n.list, fmt.Sprintf("%s:%d:%d: note: %s: ", clipPath(at.src.name), max(at.line, 1), max(at.col, 1), n.root.say(path))+fmt.Sprintf(format, args...))
 }
 
+// start notes a man who begins where the word of the start says another.
+func (n *notes) start(sc *model.Scenario) {
+	s := &sc.Start
+	given := n.root.get("start")
+	if s.Player == 0 || given == nil || given.src != n.root.src {
+		return
+	}
+	team := &sc.Teams[model.Attack]
+	p := &team.Players[team.ByNumber(s.Player)]
+	const path, mend = "start.player", "; leave player out for the man the start means"
+	switch {
+	case s.Kind == model.FromMix:
+		n.add(path, "%d begins every build-up, goal kicks too"+mend, p.Number)
+	case (s.Kind == model.FromGoalKick || s.Kind == model.FromKeeper) && p.Position != model.GK:
+		n.add(path, "%d (%s) begins in the keeper's place"+mend, p.Number, p.Position)
+	case s.Kind == model.FromCentreBack && p.Position.Group() != model.Defenders:
+		n.add(path, "%d (%s) is no defender"+mend, p.Number, p.Position)
+	}
+}
+
 // runs notes a list of runs that takes the place of a longer one: of the file that this
-// one extends, or of the usual runs.
+// one extends, or of the usual runs. A list that stands in a file before this one is
+// noted in the check of that file.
 func (n *notes) runs(team string, t *model.Team, before *node) {
 	given := n.root.get(team).get("runs")
 	switch usual := len(model.DefaultRuns(t.Players)); {
 	case given == nil || len(given.items) == 0: // none were given, or none are wanted
-	case before != nil && before != given:
+	case given.src != n.root.src:
+	case before != nil:
 		if len(before.items) > len(given.items) {
 			n.add(team+".runs", "%d in place of the %d in %s; to keep those, list them here too", len(given.items), len(before.items), clipPath(before.src.name))
 		}

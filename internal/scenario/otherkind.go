@@ -4,6 +4,8 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+
+	"playout/model"
 )
 
 // otherKind notes that a file is one of the project's, but no scenario: a still, or a
@@ -23,6 +25,19 @@ func otherKind(root *node, faults *faults) bool {
 		return false
 	}
 	return true
+}
+
+// isScenario reports whether the file of another kind is a scenario: a team is written
+// with the keys of one, or a key of the top is there that only a scenario has.
+func isScenario(root *node) bool {
+	keys := known(reflect.TypeFor[teamDoc]())
+	for _, side := range []model.Side{model.Attack, model.Defence} {
+		if team := root.get(side.String()); team != nil && slices.ContainsFunc(team.entries, func(v *node) bool { return slices.Contains(keys, v.key.text) }) {
+			return true
+		}
+	}
+	own := []string{"extends", "possessions", "seed", "clock", "after_loss", "start"}
+	return root.get("ball") == nil && slices.ContainsFunc(root.entries, func(v *node) bool { return slices.Contains(own, v.key.text) })
 }
 
 // placesPlayers reports whether a side is written as in a still, by shirt numbers.

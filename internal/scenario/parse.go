@@ -130,6 +130,10 @@ func (p *parser) convert(y *yaml.Node, depth int) *node {
 	}
 	switch y.Kind {
 	case yaml.ScalarNode:
+		if before, _, found := strings.Cut(y.Value, ":\u00a0"); found {
+			n.col += utf8.RuneCountInString(before) + 1
+			return refuse(noBreakWhat, noBreakMend)
+		}
 		n.text = y.Value
 		n.plain = y.Style&(yaml.SingleQuotedStyle|yaml.DoubleQuotedStyle|yaml.LiteralStyle|yaml.FoldedStyle) == 0
 		n.null = n.plain && y.ShortTag() == "!!null"

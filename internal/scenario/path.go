@@ -189,9 +189,10 @@ func (p *Path) parse(s Setting, src *source) (*node, error) {
 func (p *Path) within(s Setting, value *node, src *source) error {
 	var found faults
 	d := decoder{faults: &found}
-	x, ok := d.number(value, "")
+	f := field{lo: p.Lo, hi: p.Hi, unit: p.Unit}
+	x, ok := d.number(value, "", f)
 	if ok && p.Kind == Whole {
-		_, ok = d.whole(value, "")
+		_, ok = d.whole(value, "", f)
 	}
 	if !ok {
 		return refused(s, found[0].what, found[0].mend)

@@ -14,12 +14,12 @@ import (
 )
 
 // number reads a finite decimal number.
-func (d *decoder) number(n *node, path string) (float64, bool) {
+func (d *decoder) number(n *node, path string, f field) (float64, bool) {
 	if n.kind == broken {
 		return 0, false
 	}
 	if n.kind != scalar || n.null {
-		return 0, d.wrong(n, path, "needs a number, not "+n.describe(), "write a number such as 50")
+		return 0, d.wrong(n, path, "needs a number, not "+n.describe(), f.such())
 	}
 	if n.plain && isDecimal(n.text) {
 		x, err := strconv.ParseFloat(n.text, 64)
@@ -30,7 +30,7 @@ func (d *decoder) number(n *node, path string) (float64, bool) {
 			return 0, d.wrong(n, path, quote(n.text)+" is far too large", "write an ordinary number")
 		}
 	}
-	return 0, d.wrong(n, path, quote(n.text)+" is not a number", mendNumber(n))
+	return 0, d.wrong(n, path, quote(n.text)+" is not a number", mendNumber(n, f))
 }
 
 // isDecimal reports whether s is made of the characters of decimal numbers
@@ -38,45 +38,51 @@ func (d *decoder) number(n *node, path string) (float64, bool) {
 func isDecimal(s string) bool { return s != "" && strings.Trim(s, "+-.0123456789eE") == "" }
 
 // mendNumber guesses what kept a text from being a number.
-func mendNumber(n *node) string {
-	s := strings.TrimSpace(n.text)
+func mendNumber(n *node, f field) string {
+	typed := strings.TrimSpace(n.text)
+	s := plainDash.Replace(typed)
 	lead := s[:len(s)-len(strings.TrimLeft(s, "+-.0123456789"))]
 	_, err := strconv.ParseFloat(lead, 64)
 	switch {
 	case !n.plain && isDecimal(s):
 		return "take the quotes away: " + clip(s)
+	case s != typed && isDecimal(s):
+		return "write the minus as the plain -: " + clip(s)
 	case strings.Contains(strings.ToLower(s), "nan") || strings.Contains(strings.ToLower(s), "inf"):
 		return "write an ordinary number"
 	case strings.Count(s, ",") == 1 && isDecimal(strings.Replace(s, ",", ".", 1)):
 		return afterPoint(strings.Replace(s, ",", ".", 1))
 	case strings.Contains(s, "_") && isDecimal(strings.ReplaceAll(s, "_", "")):
 		return "write the digits without underscores: " + clip(strings.ReplaceAll(s, "_", ""))
-	case err == nil && strings.IndexFunc(s[len(lead):], unicode.IsDigit) < 0:
-		return "write the number alone, without a unit: " + clip(lead)
+	case err == nil && !strings.ContainsAny(strings.TrimSuffix(s[len(lead):], "2"), "0123456789"):
+		return f.inUnit(lead, s[len(lead):])
 	}
-	return "write a number such as 50"
+	return f.such()
 }
 
 // whole reads a whole number. A leading zero is refused: YAML readers do not
 // agree on what it means.
-func (d *decoder) whole(n *node, path string) (int, bool) {
+func (d *decoder) whole(n *node, path string, f field) (int, bool) {
 	if n.kind == broken {
 		return 0, false
 	}
 	if n.kind != scalar || n.null {
-		return 0, d.wrong(n, path, "needs a whole number, not "+n.describe(), "write a number such as 10")
+		return 0, d.wrong(n, path, "needs a whole number, not "+n.describe(), f.suchWhole())
 	}
 	x, err := strconv.Atoi(n.text)
 	switch {
 	case !n.plain || err != nil:
-		return 0, d.wrong(n, path, quote(n.text)+" is not a whole number", mendWhole(n, err))
+		return 0, d.wrong(n, path, quote(n.text)+" is not a whole number", mendWhole(n, err, f))
 	case strconv.Itoa(x) != n.text:
 		return 0, d.wrong(n, path, quote(n.text)+" begins with a sign or a zero", fmt.Sprintf("write %d", x))
 	}
 	return x, true
 }
 
-func mendWhole(n *node, err error) string {
+func mendWhole(n *node, err error, f field) string {
+	if mend := ungroup(n.text); mend != "" && n.plain {
+		return mend
+	}
 	if errors.Is(err, strconv.ErrRange) {
 		return "it is far too large"
 	}
@@ -85,7 +91,10 @@ func mendWhole(n *node, err error) string {
 	} else if err == nil && n.plain && isDecimal(n.text) {
 		return "leave the decimals out"
 	}
-	return mendNumber(n)
+	if mend := mendNumber(n, f); mend != f.such() {
+		return mend
+	}
+	return f.suchWhole()
 }
 
 // seed reads a whole number from 0 to 2^64 - 1.
@@ -96,7 +105,11 @@ func (d *decoder) seed(n *node, path string, v reflect.Value) bool {
 			return true
 		}
 	}
-	return d.wrong(n, path, "needs a whole number from 0, not "+n.describe(), "write a number such as 1")
+	mend := "write a number such as 1"
+	if n.kind == scalar && n.plain && ungroup(n.text) != "" {
+		mend = ungroup(n.text)
+	}
+	return d.wrong(n, path, "needs a whole number from 0, not "+n.describe(), mend)
 }
 
 // text reads a name or title. Characters that do not print are refused, save
@@ -130,7 +143,7 @@ func (d *decoder) word(n *node, path string, v reflect.Value, known []string) bo
 		return true
 	}
 	mend := "write one of " + strings.Join(known, ", ")
-	if near := Nearest(n.text, known); near != "" {
+	if near := nearWord(n.text, known); near != "" {
 		mend = "did you mean " + near + "?"
 	}
 	return d.wrong(n, path, "unknown word "+quote(n.text), mend)
@@ -145,6 +158,9 @@ func (d *decoder) shape(n *node, path string, shape *model.Shape) bool {
 		return d.wrong(n, path, quote(n.text)+" is not a shape", "write rows from the last line to the first, such as 4-3-3")
 	}
 	s, err := model.ParseShape(n.text)
+	if plain := plainDash.Replace(n.text); err != nil && plain != n.text {
+		return d.wrong(n, path, quote(n.text)+" has a dash of typesetting", "write it with the plain -: "+clip(plain))
+	}
 	if err != nil {
 		what, mend, _ := strings.Cut(err.Error(), "; ")
 		return d.wrong(n, path, what, mend)
@@ -154,7 +170,7 @@ func (d *decoder) shape(n *node, path string, shape *model.Shape) bool {
 }
 
 // point reads [x, y].
-func (d *decoder) point(n *node, path string, p *point) bool {
+func (d *decoder) point(n *node, path string, p *point, f field) bool {
 	mend := "write [x, y] in metres from the centre spot, x towards the goal attacked, y to the left"
 	if meant := pointOf(n); meant != "" {
 		mend = "write " + meant
@@ -165,9 +181,13 @@ func (d *decoder) point(n *node, path string, p *point) bool {
 	if len(n.items) != len(p) {
 		return d.wrong(n, path, fmt.Sprintf("a place is 2 numbers, not %d", len(n.items)), mend)
 	}
+	part := field{unit: f.unit} // a range is that of a number
+	if part.unit == "" {
+		part.unit = "m"
+	}
 	ok := true
 	for i, item := range n.items {
-		x, fine := d.number(item, path)
+		x, fine := d.number(item, path, part)
 		p[i], ok = x, ok && fine
 	}
 	return ok
@@ -184,7 +204,7 @@ func (d *decoder) behaviour(n *node, path string, b *behaviour) bool {
 	}
 	b.Kind = model.Pin
 	if pin.kind == scalar && pin.number && !pin.null {
-		number, ok := d.whole(pin, path+".pin")
+		number, ok := d.whole(pin, path+".pin", field{})
 		b.Opponent = number
 		return ok
 	}

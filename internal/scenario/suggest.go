@@ -1,11 +1,14 @@
 package scenario
 
 import (
+	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 	"sync"
 
 	"playout/model"
+	"playout/scenarios"
 )
 
 // Nearest returns the candidate that word was probably meant to be, or "". At
@@ -23,11 +26,13 @@ func Nearest(word string, candidates []string) string {
 	return best
 }
 
-// plainForm takes away what people mix up: case, and hyphens and spaces for
+// plainForm takes away what people mix up: case, and dashes and spaces for
 // underscores.
 func plainForm(s string) string {
-	return strings.NewReplacer("-", "_", " ", "_").Replace(strings.ToLower(s))
+	return underscored.Replace(plainDash.Replace(strings.ToLower(s)))
 }
+
+var underscored = strings.NewReplacer("-", "_", " ", "_")
 
 // distance counts the letters to insert, delete, replace or swap with their
 // neighbour to turn a into b (optimal string alignment).
@@ -55,6 +60,56 @@ func distance(a, b string) int {
 	return d[len(a)][len(b)]
 }
 
+// akin are words for what the format calls otherwise.
+var akin = map[string]string{
+	"goalkeeper": model.FromKeeper.String(), "gk": model.FromKeeper.String(), "goalie": model.FromKeeper.String(),
+	"cb": model.FromCentreBack.String(), "defender": model.FromCentreBack.String(),
+}
+
+// inKeys says how to write a mapping of type t for which a word, a number or a list
+// stands whose key is plain to see, "" where it is not.
+func inKeys(n *node, t reflect.Type) string {
+	word := n
+	if n.kind == list && len(n.items) == 1 {
+		word = n.items[0]
+	}
+	if n.key == nil || word.kind != scalar || word.null || word.text == "" || len(word.text) > clipWidth {
+		return ""
+	}
+	write := func(key, value string) string {
+		return fmt.Sprintf("write %s: {%s: %s}", clip(n.key.text), key, clip(value))
+	}
+	text := plainDash.Replace(word.text)
+	rows := strings.Contains(text, "-") && strings.Trim(text, "-0123456789") == ""
+	switch t {
+	case reflect.TypeFor[startDoc]():
+		known := vocabulary[reflect.TypeFor[model.StartKind]()]
+		if near := nearWord(text, known); near != "" {
+			return write("from", near)
+		}
+	case reflect.TypeFor[teamDoc]():
+		if near := Nearest(text, scenarios.BlockNames()); near != "" {
+			return write("block", near)
+		}
+		if word.number && isDecimal(text) {
+			return write("level", text)
+		}
+	case reflect.TypeFor[structureDoc]():
+		if rows {
+			return write(model.BuildUp.String(), text)
+		}
+	}
+	return ""
+}
+
+// nearWord is the word of a list that another was probably meant to be, or "".
+func nearWord(word string, known []string) string {
+	if other := akin[plainForm(word)]; slices.Contains(known, other) {
+		return other
+	}
+	return Nearest(word, known)
+}
+
 // mendKey says what to do about an unknown key among the known ones: a near
 // word, the place where the key belongs, or the list of what there is.
 func (d *decoder) mendKey(key string, known []string, path string) string {
@@ -63,7 +118,9 @@ func (d *decoder) mendKey(key string, known []string, path string) string {
 	case elsewhere && home == "":
 		return key + " belongs at the top of the file, without indentation"
 	case elsewhere:
-		if strings.HasPrefix(path, model.Defence.String()) {
+		// A block at the top is most likely the opponent's.
+		ofBlock := key == "block" || strings.HasPrefix(home, "attack, block")
+		if strings.HasPrefix(path, model.Defence.String()) || path == "" && ofBlock {
 			home = strings.Replace(home, model.Attack.String(), model.Defence.String(), 1)
 		}
 		return key + " belongs in " + home + "; check the indentation"

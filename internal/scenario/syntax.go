@@ -3,6 +3,7 @@ package scenario
 import (
 	"errors"
 	"strings"
+	"unicode/utf8"
 
 	"go.yaml.in/yaml/v4"
 )
@@ -35,6 +36,24 @@ var plainWords = []struct{ message, what, mend string }{
 	{"directive", "lines that begin with % have no place here", "remove the line, or put the text in quotes"},
 }
 
+// What is said of a no-break space, which looks like a space and parts no key from its
+// value.
+const (
+	noBreakWhat = "a no-break space behind the colon"
+	noBreakMend = "write a plain space in its place"
+)
+
+// noBreak finds the first no-break space behind a colon in lines from to to.
+func noBreak(src *source, from, to int) *node {
+	for n := max(from, 1); n <= to; n++ {
+		line := src.line(n)
+		if before, _, found := strings.Cut(line, ":\u00a0"); found && !strings.Contains(before, "#") {
+			return &node{src: src, line: n, col: utf8.RuneCountInString(before) + 2}
+		}
+	}
+	return nil
+}
+
 // syntax reports an error of the YAML reader.
 func syntax(src *source, err error, faults *faults) {
 	var load *yaml.LoadError
@@ -56,6 +75,11 @@ func syntax(src *source, err error, faults *faults) {
 			faults.add(at, "", "a tab in the indentation", "indent with spaces")
 			return
 		}
+	}
+	// The reader may stop a line after the one with the mistake.
+	if space := noBreak(src, at.line-1, at.line); space != nil {
+		faults.add(space, "", noBreakWhat, noBreakMend)
+		return
 	}
 	for _, w := range plainWords {
 		if strings.Contains(load.Message, w.message) || strings.Contains(load.ContextMsg, w.message) {

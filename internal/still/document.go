@@ -17,8 +17,8 @@ type document struct {
 }
 
 type pitchDoc struct {
-	Length *float64 `yaml:"length"`
-	Width  *float64 `yaml:"width"`
+	Length *float64 `yaml:"length" unit:"m"`
+	Width  *float64 `yaml:"width" unit:"m"`
 }
 
 type ballDoc struct {
@@ -29,8 +29,8 @@ type ballDoc struct {
 type manDoc struct {
 	At       *scenario.Point `yaml:"at,list" jsonschema:"required"`
 	Running  *heading        `yaml:"running"`
-	Speed    *float64        `yaml:"speed"`
-	Velocity *scenario.Point `yaml:"velocity"`
+	Speed    *float64        `yaml:"speed" unit:"m/s"`
+	Velocity *scenario.Point `yaml:"velocity" unit:"m/s"`
 	Foot     *model.Foot     `yaml:"foot"`
 }
 
