@@ -143,7 +143,9 @@ func acted(e *sim.Event) action {
 		switch {
 		case e.Header:
 			a.ptype = head
-		case e.Pass == sim.Cross:
+		case e.Pass == sim.Cross || e.Back:
+			// A cut-back is tagged as a low cross: the tables have 12,500 of those from beside
+			// the penalty area and in it, and 881 cut-backs that are tagged as passes.
 			a.ptype = crossed
 		case e.Pass == sim.HighPass:
 			a.ptype = high
