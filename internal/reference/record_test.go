@@ -204,8 +204,6 @@ func TestBlockedCrossIsLow(t *testing.T) {
 		}
 	}
 }
-<<<<<<< HEAD
-=======
 
 // A cut-back is a low cross of the tables, whatever the engine calls it.
 func TestCutBackIsALowCross(t *testing.T) {
@@ -242,4 +240,3 @@ func TestLostDuelIsTaggedCompleted(t *testing.T) {
 		}
 	}
 }
->>>>>>> 6ca790a (reference: a high pass lost in the aerial duel for it counts as completed, as the tables' tag has it, not as kept)
