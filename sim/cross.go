@@ -65,9 +65,10 @@ func (w *world) canCross() bool {
 func (w *world) awaitsCross(p r2.Vec) bool { return w.pitch.InPenaltyArea(p) }
 
 // low is how far the option's ball is struck hard along the ground in front of goal, m:
-// its length for a low cross or a cut-back, 0 for any other.
+// its length for a low cross, 0 for any other. A cut-back is played into the gap that a
+// man waits in.
 func (o *option) low(length float64) float64 {
-	if o.cross && o.kind == Ground {
+	if o.cross && !o.back && o.kind == Ground {
 		return length
 	}
 	return 0

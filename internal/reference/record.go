@@ -48,8 +48,7 @@ type action struct {
 	inner bool   // a cross with the foot nearer to the goal
 	end   r2.Vec // where the next event, by anybody, happens
 	at    int    // when the ball arrived there: received, cut out or out of play
-	done  bool   // it found a team-mate, or was lost in the duel for it only
-	duel  bool   // it was lost in the duel for it
+	done  bool   // it found a team-mate
 	next  int    // when the team acted next, -1 if it did not
 
 	// Of a shot.
@@ -93,7 +92,6 @@ func (r *record) read(p *sim.Possession, events []sim.Event) {
 		switch {
 		case e.Kind == sim.EventEnd:
 			closeAt(e.From, e.Tick, -1)
-			r.tagDuel(e)
 			return
 		case e.Kind == sim.EventStart:
 			spell = e
@@ -125,18 +123,6 @@ func (r *record) read(p *sim.Possession, events []sim.Event) {
 				spell = e // if he comes through it, he goes on from here
 			}
 		}
-	}
-}
-
-// tagDuel marks a high pass that was lost in an aerial duel, at the end of a possession, as
-// completed: the tag of the tables counts those (their README: completion of high passes is 0.56,
-// the ball is kept in 0.39).
-func (r *record) tagDuel(end *sim.Event) {
-	if end.End != sim.EndAerial || len(r.actions) == 0 {
-		return
-	}
-	if a := &r.actions[len(r.actions)-1]; a.kind == pass && a.ptype == high && !a.done {
-		a.done, a.duel = true, true
 	}
 }
 

@@ -138,7 +138,7 @@ func (c *passCounter) Possession(p *sim.Possession, events []sim.Event) {
 		switch a := &r.actions[i]; a.kind {
 		case pass:
 			attempted++
-			if a.done && !a.duel {
+			if a.done {
 				completed++
 			}
 		case shot:
@@ -218,25 +218,5 @@ func TestCutBackIsALowCross(t *testing.T) {
 	})
 	if a := r.actions[0]; a.ptype != crossed || !a.done || !a.low {
 		t.Errorf("%+v, want a low cross that was completed", a)
-	}
-}
-
-// A high pass lost in an aerial duel counts as completed, not as kept; one that an opponent
-// cuts out at leisure does not.
-func TestLostDuelIsTaggedCompleted(t *testing.T) {
-	for end, want := range map[sim.End]bool{sim.EndAerial: true, sim.EndIntercepted: false} {
-		for _, loose := range []bool{false, true} {
-			e := []sim.Event{event(sim.EventStart, 0, -40, 0), passAt(10, -40, 0, sim.HighPass)}
-			if loose {
-				e = append(e, opponent(event(sim.EventLoose, 30, 5, 3)))
-			}
-			last := event(sim.EventEnd, 35, 2, 3)
-			last.End = end
-			var r record
-			r.read(&sim.Possession{}, append(e, last))
-			if a := r.actions[0]; a.done != want || a.duel != want || r.kept(0) {
-				t.Errorf("%v, headed on first %v: %+v, want completed %v", end, loose, a, want)
-			}
-		}
 	}
 }
