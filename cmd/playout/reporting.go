@@ -217,7 +217,7 @@ func pictureNames(output string, p *page.Page) map[string]string {
 
 // unprinted are flags that say how to work and where to write, not what to answer: the
 // same answer has the same bytes whatever they are.
-var unprinted = []string{"workers", "output", "quiet"}
+var unprinted = []string{"workers", "output", "pictures", "quiet"}
 
 // commandLine is what was typed, without the flags unprinted, in a form that can be typed
 // again.

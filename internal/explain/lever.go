@@ -77,7 +77,7 @@ func pinning(base *scenario.Base) (Lever, bool) {
 	up := func(i int) float64 { return team.Structure.Anchor[model.FinalThirdAttack][i].X }
 	slices.SortStableFunc(men, func(a, b int) int { return cmp.Compare(up(b), up(a)) })
 	men = men[:min(len(men), mostPinning)]
-	l := Lever{Name: "pin", Label: "men who pin, added", Unit: "men", Hi: float64(len(men)), Whole: true}
+	l := Lever{Name: "pin", Label: "added men who pin", Unit: "men", Hi: float64(len(men)), Whole: true}
 	l.make = func(x float64) (*model.Scenario, *model.Params, error) {
 		var set []scenario.Setting
 		for _, i := range men[:int(x)] {

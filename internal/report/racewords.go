@@ -52,7 +52,7 @@ func (r *Race) whyLost() string {
 	text := fmt.Sprintf("Of the %s lost, %s never reach their man", thousands(lost), thousands(r.Missed.Races))
 	there, verb := r.Beaten.There.Median, "the block is there"
 	if r.focus == explain.PressRace {
-		text = fmt.Sprintf("Of the %s lost, %s lose the ball", thousands(lost), thousands(r.Missed.Races))
+		text = fmt.Sprintf("Of the %s lost, in %s the ball is lost as well", thousands(lost), thousands(r.Missed.Races))
 		there, verb = r.Beaten.First.Median, "the presser is there"
 	}
 	if r.Beaten.Races > 0 && there.Known() {
