@@ -35,10 +35,10 @@ func forcedBack(p *sim.Possession) float64    { return one(p.ForcedBack) }
 // possessions are forced back. The switch is by one pass; what a chain of passes
 // takes across is where the block has followed in either variant. Possessions of
 // the slow side are forced back more often for each pass they play; since they end
-// after about half as many, not more often in all. Varied: tempo, 0.8 to 4 s on the
+// after about half as many, not more often in all. Varied: tempo, 0.8 to 3 s on the
 // ball.
 func TestSlowCirculation(t *testing.T) {
-	compare(t, "02-quick", "02-slow", 26000,
+	compare(t, "02-quick", "02-slow", 48000,
 		claim{what: "switches by one pass that progress", of: share(progressed, singleSwitches), says: falls},
 		claim{what: "switches whose receiver is reached within 3 s", of: share(reachedInTime, raced), says: rises},
 		claim{what: "forced back, for each pass", of: share(forcedBack, passes), says: rises},
