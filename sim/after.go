@@ -121,7 +121,6 @@ func (w *world) changeRoles(by Takeover) {
 		w.think = max(w.think, w.tick+ticks(keeperHolds))
 	default:
 		w.control(start, given)
-		w.playAtOnce()
 	}
 }
 

@@ -181,6 +181,8 @@ func (w *world) control(b int, how gaining) {
 	hold := w.par.HoldShare * plan.Tempo * math.Exp(w.par.HoldSpread*wait)
 	header := w.fly.height > w.par.FootHeight
 	switch {
+	case w.restart != inPlay && w.restart != fromHands:
+		w.think, w.stride = w.tick, 0 // he has had the time, and may not take it along
 	case how == given:
 		w.think = w.tick + ticks(hold)
 	case header || first < w.par.OneTouch*math.Exp(-gap/firstTimeFade)*model.AverageTempo/plan.Tempo:

@@ -64,10 +64,6 @@ func (w *world) bringBack(by Takeover) int {
 	return 11*team + who
 }
 
-// playAtOnce lets the man at a restart stand and play the ball as soon as he has chosen:
-// he has had the time, and he may not take it along.
-func (w *world) playAtOnce() { w.think, w.stride = w.tick, 0 }
-
 // keepOff moves the players of a team at least so far from the ball, m.
 func (w *world) keepOff(team int, distance float64) {
 	back := r2.Vec{X: -sign(team)} // towards their own goal

@@ -44,9 +44,6 @@ func (w *world) begin() {
 		how = won
 	}
 	w.control(w.carrier, how)
-	if w.restart != inPlay {
-		w.playAtOnce()
-	}
 }
 
 // lineUp places both teams in their shapes for a ball at at with body c.

@@ -33,17 +33,17 @@ const (
 // formFlag is the flag --format, which takes the name of a form. Where it is not
 // given, the ending of --output says the form.
 type formFlag struct {
-	name  string
+	form
 	given bool
 	forms []form
 }
 
-func newFormFlag(forms []form) formFlag { return formFlag{name: forms[0].name, forms: forms} }
+func newFormFlag(forms []form) formFlag { return formFlag{form: forms[0], forms: forms} }
 
 func (f *formFlag) Set(s string) error {
 	for _, known := range f.forms {
 		if s == known.name {
-			f.name, f.given = s, true
+			f.form, f.given = known, true
 			return nil
 		}
 	}
@@ -69,17 +69,11 @@ func (f *formFlag) names() string {
 
 // endings are those a file may have, as a sentence lists them.
 func (f *formFlag) endings() string {
-	var b strings.Builder
+	endings := make([]string, len(f.forms))
 	for i, known := range f.forms {
-		switch {
-		case i > 0 && i == len(f.forms)-1:
-			b.WriteString(" or ")
-		case i > 0:
-			b.WriteString(", ")
-		}
-		b.WriteString(known.ending)
+		endings[i] = known.ending
 	}
-	return b.String()
+	return report.Listed(endings, "or")
 }
 
 // usage and outputUsage are the help on --format and --output.
@@ -111,9 +105,9 @@ func (f *formFlag) fit(path string) error {
 		case !strings.EqualFold(ending, known.ending):
 		case f.given && f.name != known.name:
 			return usagef("--output %q and --format %s do not go together; let the file end in %s, or leave --format out",
-				path, f.name, f.ending())
+				path, f.name, f.ending)
 		default:
-			f.name = known.name
+			f.form = known
 			return nil
 		}
 	}
@@ -124,14 +118,4 @@ func (f *formFlag) fit(path string) error {
 		return usagef("--output %q does not say what to write; let it end in %s, or give --format", path, f.endings())
 	}
 	return nil
-}
-
-// ending is that of the form.
-func (f *formFlag) ending() string {
-	for _, known := range f.forms {
-		if f.name == known.name {
-			return known.ending
-		}
-	}
-	return ""
 }

@@ -13,7 +13,8 @@ import (
 )
 
 // prepareOutput checks the file that --output names, before the run, and takes the
-// form of the answer from its ending; inputs are the files that were read. "-" is standard output, for which the name becomes empty.
+// form of the answer from its ending; inputs are the files that were read. "-" is
+// standard output, for which the name becomes empty.
 func prepareOutput(cmd *cobra.Command, name *string, inputs []string) error {
 	switch {
 	case *name == "-":

@@ -57,19 +57,25 @@ func freeParameters() []parameter {
 	return append(out, freePress...)
 }
 
-// choose sets which parameters the designs move: those that -only names, or all. Fewer of
-// them leave less of a step to luck.
-func (f *fitter) choose() error {
+// index is the place of every free parameter, by its name.
+func (f *fitter) index() map[string]int {
 	index := map[string]int{}
 	for k, p := range f.free {
 		index[p.name] = k
-		if f.only == "" {
+	}
+	return index
+}
+
+// choose sets which parameters the designs move: those that -only names, or all. Fewer of
+// them leave less of a step to luck.
+func (f *fitter) choose() error {
+	if f.only == "" {
+		for k := range f.free {
 			f.moving = append(f.moving, k)
 		}
-	}
-	if f.only == "" {
 		return nil
 	}
+	index := f.index()
 	for _, name := range strings.Split(f.only, ",") {
 		k, ok := index[name]
 		if !ok || slices.Contains(f.moving, k) {
@@ -105,10 +111,7 @@ func (f *fitter) load(x []float64) error {
 		return err
 	}
 	defer file.Close()
-	index := map[string]int{}
-	for k, p := range f.free {
-		index[p.name] = k
-	}
+	index := f.index()
 	seen := map[string]bool{}
 	in := bufio.NewScanner(file)
 	for n := 1; in.Scan(); n++ {

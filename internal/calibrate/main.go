@@ -4,7 +4,7 @@
 // sim.Revision.
 //
 // Method: response surfaces. Each round plays a two-level design around the
-// present parameters (design.go), all runs under the same luck; least squares on
+// present parameters (internal/factorial), all runs under the same luck; least squares on
 // the logarithms of the figures gives the slope of every figure by every
 // parameter. The step then minimises a robust loss of the figures over their
 // tolerance, within the reach of the design and the admissible ranges (step.go).

@@ -146,5 +146,5 @@ func (m *Matrix) headline() string {
 			out = append(out, fmt.Sprintf("%s in %s", a.Name, hundredths(a.Share.Value)))
 		}
 	}
-	return "They should play " + joined(out, "and") + " of 100 build-ups"
+	return "They should play " + Listed(out, "and") + " of 100 build-ups"
 }

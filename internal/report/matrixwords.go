@@ -46,9 +46,10 @@ func (m *Matrix) price(v Interval) string {
 }
 
 // oneOf joins names: "A", "A or B", "A, B or C".
-func oneOf(names []string) string { return joined(names, "or") }
+func oneOf(names []string) string { return Listed(names, "or") }
 
-func joined(names []string, last string) string {
+// Listed joins names for a sentence, the last two with a word.
+func Listed(names []string, last string) string {
 	if len(names) < 2 {
 		return strings.Join(names, "")
 	}
@@ -138,7 +139,7 @@ func mix(sides []MatrixSide) string {
 			out = append(out, fmt.Sprintf("%s in %s%s (%s)", s.Name, hundredths(s.Share.Value), unit, span(s.Share.Low, s.Share.High, 100, 0)))
 		}
 	}
-	return joined(out, "and")
+	return Listed(out, "and")
 }
 
 // prices say what the other side gives away by always answering alike.
@@ -187,7 +188,7 @@ func deserted(sides []MatrixSide, whose string) []string {
 		if len(names[how]) > 1 {
 			verb = "never pay"
 		}
-		out = append(out, fmt.Sprintf("%s %s %s: %s", whose, joined(names[how], "and"), verb, how))
+		out = append(out, fmt.Sprintf("%s %s %s: %s", whose, Listed(names[how], "and"), verb, how))
 	}
 	return out
 }
@@ -211,5 +212,5 @@ func (d *Mixture) words() string {
 	for _, f := range d.Of {
 		out = append(out, fmt.Sprintf("%s in %s of 100", f.Key, hundredths(f.Value)))
 	}
-	return "a mix of " + joined(out, "and")
+	return "a mix of " + Listed(out, "and")
 }

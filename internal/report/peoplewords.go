@@ -72,10 +72,10 @@ func (p *People) who(k int) string {
 	}
 	var parts []string
 	if names := by[better]; len(names) > 0 {
-		parts = append(parts, "better than "+p.Place.String()+": "+joined(names, "and"))
+		parts = append(parts, "better than "+p.Place.String()+": "+Listed(names, "and"))
 	}
 	if names := by[worse]; len(names) > 0 {
-		parts = append(parts, "worse than "+p.Place.String()+": "+joined(names, "and"))
+		parts = append(parts, "worse than "+p.Place.String()+": "+Listed(names, "and"))
 	}
 	text := fmt.Sprintf("By %s (%s), ", f.Label, f.Unit)
 	if len(parts) == 0 {
@@ -103,7 +103,7 @@ func (p *People) leaders() string {
 	if len(first) == 1 {
 		return fmt.Sprintf(" %s is ahead of all others.", first[0])
 	}
-	return fmt.Sprintf(" Who of %s is best cannot be told yet.", joined(first, "and"))
+	return fmt.Sprintf(" Who of %s is best cannot be told yet.", Listed(first, "and"))
 }
 
 // foot says what another strong foot would change.
@@ -140,7 +140,7 @@ func (p *People) wanted() string {
 			}
 		}
 		if len(out) > 0 {
-			return fmt.Sprintf("What to look for (by %s, for ten percentiles more): %s.", f.Label, joined(out, "and"))
+			return fmt.Sprintf("What to look for (by %s, for ten percentiles more): %s.", f.Label, Listed(out, "and"))
 		}
 	}
 	return "What to look for: of no attribute can it be told yet that more of it helps."

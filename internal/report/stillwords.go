@@ -125,7 +125,7 @@ func (s *Still) answer() []string {
 		if len(off) > 1 {
 			is = "are"
 		}
-		out = append(out, fmt.Sprintf("%s %s in an offside position (Law 11).", inWords(off), is))
+		out = append(out, fmt.Sprintf("%s %s in an offside position (Law 11).", Listed(off, "and"), is))
 	}
 	return out
 }
@@ -139,14 +139,6 @@ func (s *Still) doing(o *StillOption) string {
 		}
 	}
 	return text
-}
-
-// inWords joins a list: a, b and c.
-func inWords(list []string) string {
-	if len(list) < 2 {
-		return strings.Join(list, "")
-	}
-	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
 }
 
 func (s *Still) notes() []string {

@@ -164,15 +164,7 @@ func (s *Sweep) rivals(set []int, best int) string {
 	case len(names) > mostNamed:
 		return fmt.Sprintf(", too close to call with %d others", len(names))
 	}
-	return ", too close to call with " + listed(names)
-}
-
-// listed joins names for a sentence.
-func listed(names []string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+	return ", too close to call with " + Listed(names, "and")
 }
 
 // againstSentence says which cells are told from the scenario as it stands.
@@ -209,7 +201,7 @@ func (s *Sweep) againstSentence() string {
 				parts[len(parts)-1] = fmt.Sprintf("%d of %d %s", len(names), others, word)
 			}
 		default:
-			parts = append(parts, fmt.Sprintf("%s with %s", word, listed(names)))
+			parts = append(parts, fmt.Sprintf("%s with %s", word, Listed(names, "and")))
 		}
 	}
 	if level := len(groups[experiment.Level.String()]); level > 0 {
