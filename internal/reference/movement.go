@@ -13,6 +13,7 @@ import (
 type movementSums struct {
 	Receive, Release [numThirds]hist                // nearest opponent, metreBin
 	Found            [numThirds][numDirections]hist // the same at the reception of a ground pass, by where its passer got the ball
+	PassSpeed        [len(speedBands)]hist          // mean speed of a ground pass on its way, speedBin
 	Hold             [numThirds]hist                // time on the ball, ticks
 	HoldSum          [numThirds]total
 	Tight            [numThirds]part          // an opponent within 4 m at reception
@@ -79,6 +80,9 @@ func (m *movementSums) possession(p *sim.Possession, events []sim.Event, pitch m
 				m.playedBack(before, e)
 				m.found(before, pass, e, pitch)
 			}
+			if pass != nil {
+				m.travelled(pass, e)
+			}
 			got = e
 		case e.Kind == sim.EventPass || e.Kind == sim.EventShot || e.Kind == sim.EventLoose:
 			if got != nil {
@@ -142,6 +146,24 @@ func (m *movementSums) found(before, pass, got *sim.Event, pitch model.Pitch) {
 	if pass.Pass == sim.GroundPass {
 		m.Found[pitch.ThirdOf(before.From.X)][directionOf(before.From, got.From)].add(got.Near, metreBin)
 	}
+}
+
+// speedBands are the lengths of ground passes whose speed is known, m: each begins where the one
+// before it ends.
+var speedBands = [...]float64{10, 15, 20, 25, 30, 40}
+
+// shortestTimed is the length from which a pass is timed, m; who receives it was met by it half a
+// tick before the tick of his reception, on average.
+const shortestTimed = 5.0
+
+// travelled adds the mean speed of a ground pass from its passer to him who received it.
+func (m *movementSums) travelled(pass, got *sim.Event) {
+	length := math.Hypot(got.From.X-pass.From.X, got.From.Y-pass.From.Y)
+	if pass.Pass != sim.GroundPass || length < shortestTimed || length >= speedBands[len(speedBands)-1] {
+		return
+	}
+	t := (float64(got.Tick-pass.Tick) - 0.5) * sim.TickSeconds
+	m.PassSpeed[bandOf(length, speedBands[:])].add(length/t, speedBin)
 }
 
 // playedBack adds the speed of the last line from one reception to the next when

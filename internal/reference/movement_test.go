@@ -57,6 +57,25 @@ func TestSpell(t *testing.T) {
 	}
 }
 
+// TestTravelled works one pass by hand: 22 m along the ground, received by tick 20 after it left,
+// so under way for 1.95 s. A high one and one of 4 m are not timed.
+func TestTravelled(t *testing.T) {
+	var m movementSums
+	pass, got := passAt(50, -20, 5, sim.GroundPass), event(sim.EventReceive, 70, 2, 5)
+	m.travelled(&pass, &got)
+	high, short := passAt(50, -20, 5, sim.HighPass), event(sim.EventReceive, 55, -16, 5)
+	m.travelled(&high, &got)
+	m.travelled(&pass, &short)
+	v := values{}
+	v.players(&m)
+	if x := v["pass_speed/ground/20-25"]; math.Abs(x.Value-22/1.95) > speedBin || x.N != 1 {
+		t.Errorf("%+v, want %v once", x, 22/1.95)
+	}
+	if x := v["pass_speed/ground/5-10"]; x.N != 0 {
+		t.Errorf("%d short passes timed", x.N)
+	}
+}
+
 // TestFitShift recovers the constants of a block that follows a ball exactly as the
 // first-order response does: dc/dt = (0.44 b + 1.5 - c)/tau, started away from rest.
 // Between the time constants tried, the parabola may miss by a few hundredths.

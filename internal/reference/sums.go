@@ -58,6 +58,7 @@ const (
 const (
 	metreBin  = 0.1  // distance to a defender, m
 	lengthBin = 0.25 // length of a pass, m
+	speedBin  = 0.1  // speed of a pass, m/s
 )
 
 // bands of pass length, m: their upper ends. The last is open.
