@@ -148,17 +148,18 @@ func (m *movementSums) found(before, pass, got *sim.Event, pitch model.Pitch) {
 	}
 }
 
-// speedBands are the lengths of ground passes whose speed is known, m: each begins where the one
-// before it ends.
+// speedBands of the length of a ground pass whose speed is known, m: their upper ends. The first
+// begins at shortestTimed.
 var speedBands = [...]float64{10, 15, 20, 25, 30, 40}
 
-// shortestTimed is the length from which a pass is timed, m; who receives it was met by it half a
-// tick before the tick of his reception, on average.
+var speedBandNames = [len(speedBands)]string{"5-10", "10-15", "15-20", "20-25", "25-30", "30-40"}
+
 const shortestTimed = 5.0
 
-// travelled adds the mean speed of a ground pass from its passer to him who received it.
+// travelled adds the mean speed of a ground pass from its passer to him who received it. The ball
+// met him half a tick before the tick of his reception, on average.
 func (m *movementSums) travelled(pass, got *sim.Event) {
-	length := math.Hypot(got.From.X-pass.From.X, got.From.Y-pass.From.Y)
+	length := dist(pass.From, got.From)
 	if pass.Pass != sim.GroundPass || length < shortestTimed || length >= speedBands[len(speedBands)-1] {
 		return
 	}

@@ -32,7 +32,7 @@ func (v values) players(m *movementSums) {
 		stats.AddIntegers(&sum, &m.HoldSum[t])
 		stats.AddIntegers(&closing, &m.Closing[t])
 	}
-	for i, name := range [...]string{"5-10", "10-15", "15-20", "20-25", "25-30", "30-40"} {
+	for i, name := range speedBandNames {
 		v.quantile(m.PassSpeed[i][:], 0.5, speedBin, "pass_speed/ground", name)
 	}
 	v.mean(sum, sim.TickSeconds, "time_on_ball/mean")
