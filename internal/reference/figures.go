@@ -58,11 +58,12 @@ var sorted = sync.OnceValues(func() ([]Figure, map[string]string) {
 // eventData opens the source of every figure from events.
 const eventData = "Pappalardo et al. 2019"
 
-// Sources are the data behind the figures, by what their Source begins with.
+// Sources are the data behind the figures, by the names that their Source gives them.
 var Sources = []struct{ Tag, Text string }{
 	{eventData, "Pappalardo et al. 2019, Scientific Data 6:236, CC BY 4.0: events of 1,140 matches of the men's first divisions of Spain, Italy and France 2017/18"},
 	{"BT10", "BT10, SkillCorner open data (MIT): broadcast tracking of 8 matches of one professional men's league 2024/25"},
 	{"OT6", "OT6, anonymised optical tracking of 288 s of one professional men's match (MIT)"},
+	{"EV3", "EV3, Metrica Sports sample data: timed passes of two anonymised matches"},
 }
 
 // shipped are all rows of the shipped tables as figures.

@@ -2,6 +2,9 @@ package reference
 
 import (
 	"math"
+	"regexp"
+	"slices"
+	"strings"
 	"testing"
 )
 
@@ -114,5 +117,21 @@ func TestCheck(t *testing.T) {
 	}
 	if f.Table() != "table" {
 		t.Errorf("table %q", f.Table())
+	}
+}
+
+// TestSourcesNamed: the answer of a comparison names the data behind every figure, all of them.
+func TestSourcesNamed(t *testing.T) {
+	short := regexp.MustCompile(`\b[A-Z]{2,}[0-9]+\b`) // as in BT10
+	for _, f := range Figures() {
+		names := short.FindAllString(f.Source, -1)
+		if len(names) == 0 {
+			names = []string{f.Source}
+		}
+		for _, name := range names {
+			if !slices.ContainsFunc(Sources, func(s struct{ Tag, Text string }) bool { return strings.HasPrefix(name, s.Tag) }) {
+				t.Errorf("%s: %q of its source is none of Sources", f.Name, name)
+			}
+		}
 	}
 }

@@ -111,8 +111,8 @@ const validationLead = "engine: measured by the definitions of the data, with it
 
 var validationCautions = []string{
 	"What this does not show: that the engine is right about your teams. The event figures are one season of three men's first " +
-		"divisions, the tracking figures eight matches of one league and under five minutes of another match; the spread of a figure from " +
-		"one match is unknown. A figure inside its spread may be right for a wrong reason, and the parameters were fitted to these very tables.",
+		"divisions, the tracking figures eight matches of one league and under five minutes of another match, the speed of passes two matches more; " +
+		"the spread of a figure from one match is unknown. A figure inside its spread may be right for a wrong reason, and the parameters were fitted to these very tables.",
 	"Event data see no movement off the ball and no pressure, and record the end of a pass where the next event happens. The tables of " +
 		"passes, switches, crosses and lost balls hold all possessions of a match, the engine plays those that begin in the own third; completion for any third is " +
 		"weighed by the reference's passes in each. Corners and free kicks near goal are not played, nor is what follows a shot or the " +
@@ -228,7 +228,7 @@ func (v *Validation) summary() []string {
 func (v *Validation) sources() []string {
 	var out []string
 	for _, s := range reference.Sources {
-		if slices.ContainsFunc(v.Checks, func(c reference.Check) bool { return strings.HasPrefix(c.Source, s.Tag) }) {
+		if slices.ContainsFunc(v.Checks, func(c reference.Check) bool { return strings.Contains(c.Source, s.Tag) }) {
 			out = append(out, s.Text)
 		}
 	}
