@@ -16,8 +16,9 @@ import (
 const Level = 0.95
 
 // Least is the least number of possessions that can be shared out over the
-// league: one for each group of each setting.
-var Least = groups * len(league())
+// league: one for each group of each setting. The settings themselves are read when the league plays,
+// not whenever the program starts.
+var Least = groups * len(shapes) * int(NumPresses)
 
 // FewestCases is the number of cases below which a figure is too noisy to judge.
 const FewestCases = 30

@@ -98,6 +98,9 @@ func TestShares(t *testing.T) {
 	if len(settings) != 21 || math.Abs(sum-1) > 1e-9 {
 		t.Errorf("%d settings weigh %v", len(settings), sum)
 	}
+	if want := groups * len(settings); Least != want {
+		t.Errorf("the least is %d, want %d: a group of each setting", Least, want)
+	}
 	for _, n := range []int{Least, 6000, 29990} {
 		total := 0
 		var press [NumPresses]int
