@@ -13,7 +13,8 @@ import (
 // parameter (figures x parameters), from one design of half width half spans,
 // and the variance that chance gives to the slopes of each figure.
 func (f *fitter) slopes(x []float64, half float64) (*mat.Dense, []float64, error) {
-	runs := factorial.Design(len(f.moving), f.fold)
+	// One column more than parameters, so that there is always one to tell the noise by.
+	runs := factorial.Design(len(f.moving)+1, f.fold)
 	j := mat.NewDense(len(f.figures), len(x), nil)
 	reached := make([]float64, len(x)) // mean distance really moved, spans
 	first, second := make([]float64, len(f.figures)), make([]float64, len(f.figures))
