@@ -118,7 +118,7 @@ func (m *movementSums) spell(got, left, pass *sim.Event, pitch model.Pitch) {
 		m.ReachedFrom4[third].add(left.Closest < near)
 	}
 	if !firstTime && got.Player != 0 {
-		m.Forward.add(left.From.X > got.From.X)
+		m.Forward.add(left.From.X-got.From.X > inFront)
 	}
 	closing := (got.Near - left.Near) / hold
 	if hold >= heldFor {
@@ -139,6 +139,10 @@ func (m *movementSums) spell(got, left, pass *sim.Event, pitch model.Pitch) {
 		m.SwitchClosing.add(closing, cm)
 	}
 }
+
+// inFront is how far in front of a man the engine keeps the ball at his feet, m. He gets it where
+// he stands and lets it go that far ahead of him: what tracking sees is the man.
+const inFront = 0.5
 
 // found adds how near an opponent is to the man a pass finds, by the third in which the
 // passer got the ball and the direction from there; tracking does not say where he let it go.
