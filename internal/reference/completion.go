@@ -36,6 +36,8 @@ func (v values) passes(s *sums) {
 	}
 	v.thirds(whole(&s.Kept), table, "high_kept")
 	v.standardised(whole(&s.Kept), passed(n[high][:]), table, "high_kept", "any")
+	v.thirds(s.Headed, table, "head")
+	v.standardised(s.Headed, headedNumbers(), table, "head", "any")
 }
 
 // thirds are the rates by third of passes of every length.
@@ -108,6 +110,18 @@ var passNumbers = sync.OnceValue(func() (n [2][len(bands)][numThirds]float64) {
 		for t := range numThirds {
 			if p >= 0 && b >= 0 && r["direction"] == "any" && r["start_third"] == model.Third(t).String() {
 				n[p][b][t] = number(r, "n")
+			}
+		}
+	}
+	return n
+})
+
+// headedNumbers are the reference's headed passes by third.
+var headedNumbers = sync.OnceValue(func() (n [numThirds]float64) {
+	for _, r := range rows("pass_completion") {
+		for t := range numThirds {
+			if r["ptype"] == head.String() && r["start_third"] == model.Third(t).String() {
+				n[t] = number(r, "n")
 			}
 		}
 	}

@@ -226,6 +226,8 @@ func (s *sums) passes(r *record, pitch model.Pitch) {
 					s.switched(r, a, pitch)
 				}
 			}
+		case head:
+			s.Headed[third].add(a.done)
 		case crossed:
 			s.crossed(r, a)
 		}

@@ -147,6 +147,7 @@ type sums struct {
 	Passes    [2]passesByThird
 	Directed  [2][numThirds][numDirections]part
 	Kept      passesByThird // high passes
+	Headed    [numThirds]part
 	Switch    [2][numThirds]part
 	Switched  [numThirds][numAfters]part
 	Cross     [numOrigins][2]crossSums     // high, low
