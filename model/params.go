@@ -38,6 +38,7 @@ type Params struct {
 	WeakFootError float64 `unit:"ratio" lo:"1" hi:"2" source:"assumed 1.35"`
 	TurnError     float64 `unit:"ratio" lo:"0" hi:"2" source:"growth of the error for a pass straight behind the body; assumed"`
 	OneTouchError float64 `unit:"ratio" lo:"1" hi:"2" source:"assumed 1.25"`
+	HeadError     float64 `unit:"ratio" lo:"1" hi:"8" source:"growth of the error of a headed pass; set by headed passes completed, 0.64 (Pappalardo et al. 2019)"`
 	ArrivalSpeed  float64 `unit:"m/s" lo:"5" hi:"9" source:"speed at which a pass reaches its man, 8 +- 2: movement tables"`
 
 	// First touch and interception.
@@ -148,20 +149,20 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.27, AreaEdge: 1.04, KeeperRate: 3,
-		SetReaction: 0.471, FeetRate: 3.11, MeetWithin: 0.901, AimReaction: 0.2, WatchReaction: 0.638, Shield: 0.487, HeadHeight: 2.4, HeadRate: 0.517, FootHeight: 0.8,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.27, AreaEdge: 1.025, KeeperRate: 3,
+		SetReaction: 0.471, FeetRate: 3.11, MeetWithin: 0.901, AimReaction: 0.2, WatchReaction: 0.638, Shield: 0.487, HeadHeight: 2.4, HeadRate: 0.4967, FootHeight: 0.8,
 
-		GroundAim: 0.779, LoftAim: 1.05, Mishit: 1.12, LengthError: 0.0883, LoftError: 0.0638, FullPower: 0.37, PressureError: 1.28, WeakFootError: 1.35, TurnError: 0.6,
-		OneTouchError: 1.25, ArrivalSpeed: 7.12,
+		GroundAim: 0.779, LoftAim: 1.002, Mishit: 1.12, LengthError: 0.0883, LoftError: 0.0638, FullPower: 0.37, PressureError: 1.28, WeakFootError: 1.35, TurnError: 0.6,
+		OneTouchError: 1.25, HeadError: 2.8, ArrivalSpeed: 7.12,
 
-		TouchSpeed: 0.12, TouchPressure: 3.87, TouchHigh: 2.49, StealHold: 0.434, ClearDeep: 0.745, BlockChance: 0.997, AerialGap: 0.871, HeaderHold: 0.322,
+		TouchSpeed: 0.12, TouchPressure: 3.87, TouchHigh: 2.653, StealHold: 0.434, ClearDeep: 0.745, BlockChance: 1, AerialGap: 0.871, HeaderHold: 0.3113,
 
 		ChallengeRange: 2, ChallengeRate: 0.967, RunInto: 1.25, AreaHaste: 5.1, DuelWon: 0.0515, DuelLoose: 0.5, SeeOut: 0.925, PutOut: 3.19, FoulByDefence: 0.2,
 		FoulByAttack: 0.0585, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.114, Stake: 0.326, Misjudge: 0.366, HighDoubt: 1.02, CrossSight: 0.157, Unready: 2.29, OwnDoubt: 0.761, FreeWorth: 0.0391, ActTime: 0.375, GoalSide: 0.103, RestWorth: 0.474, OneTouch: 0.97, FirstTime: 1.26, Alarm: 0.31, HoldShare: 0.309,
-		HoldSpread: 0.906, Impatience: 0.715, Look: 1.02, NearTaste: 0.128, HighForward: 0.083, HighGain: 51.1, ForwardTaste: -0.0271,
-		HighTaste: -4.77, HighPressed: 2.67, StrongSide: 0.12, SwitchTaste: -0.0423, LowCross: -2.35, CrossTaste: -1.61, LossFear: 3.4, LossShape: 0.974, ShotTaste: 0.377, ShotShape: 0.741, ShotUrge: -1.68, KeepTaste: -0.942, KeepTight: 0.131,
+		Sharpness: 0.114, Stake: 0.326, Misjudge: 0.366, HighDoubt: 1.02, CrossSight: 0.157, Unready: 2.29, OwnDoubt: 0.761, FreeWorth: 0.0391, ActTime: 0.3767, GoalSide: 0.103, RestWorth: 0.474, OneTouch: 0.97, FirstTime: 1.26, Alarm: 0.31, HoldShare: 0.309,
+		HoldSpread: 0.906, Impatience: 0.715, Look: 1.02, NearTaste: 0.128, HighForward: 0.09073, HighGain: 51.1, ForwardTaste: -0.0271,
+		HighTaste: -5.025, HighPressed: 2.67, StrongSide: 0.12, SwitchTaste: -0.0423, LowCross: -2.174, CrossTaste: -1.244, LossFear: 3.4, LossShape: 0.974, ShotTaste: 0.3492, ShotShape: 0.6925, ShotUrge: -1.333, KeepTaste: -0.942, KeepTight: 0.131,
 
 		CarrySpeed: 1.94, DriveOn: 0.358, TouchOn: 0.444, ShyOff: 0.83, JogSpeed: 3.81, RunSpeed: 8.31, ComeNear: 0.596, Stagger: 0.448, OfferReach: 4.18,
 

@@ -152,7 +152,7 @@ func (w *world) spill(c, o int) {
 	angle := 2 * math.Pi * w.duel.Float64()
 	dir := r2.Vec{X: math.Cos(angle), Y: math.Sin(angle) + math.Copysign(away, w.ball.Y)}
 	w.carrier = nobody
-	w.loose(last, towards(r2.Vec{}, dir, r2.Vec{X: 1}), 3+6*w.duel.Float64())
+	w.loose(last, GroundFlight(w.ball, towards(r2.Vec{}, dir, r2.Vec{X: 1}), 3+6*w.duel.Float64()))
 }
 
 // takeOnChance is the chance that carrier c beats opponent o.

@@ -70,7 +70,10 @@ func (w *world) struck(o *option, header bool) Flight {
 	if cos := dir.X*w.face.X + dir.Y*w.face.Y; cos < 0 {
 		loss *= 1 - w.par.TurnError*cos
 	}
-	if w.tick == w.since || header {
+	switch {
+	case header:
+		loss *= w.par.HeadError
+	case w.tick == w.since:
 		loss *= w.par.OneTouchError
 	}
 	if w.weakFoot(o, dir) {

@@ -46,6 +46,30 @@ func TestStrain(t *testing.T) {
 	}
 }
 
+// A headed pass strays HeadError times as far as one played with the time to look, a pass played
+// first time OneTouchError times.
+func TestHeadedPassStrays(t *testing.T) {
+	turn := func(head float64, first, header bool) float64 {
+		w := worldWith(func(p *model.Params) { p.HeadError, p.OneTouchError = head, 1.5 })
+		w.carrier, w.face, w.since = 3, r2.Vec{X: 1}, w.tick
+		if !first {
+			w.since = w.tick - 10
+		}
+		f := w.struck(&option{act: playPass, aim: 9, kind: Ground, target: r2.Vec{X: 20}, launch: 12}, header)
+		return math.Asin(f.Dir.Y)
+	}
+	plain := turn(1, false, false)
+	for _, c := range []struct {
+		name          string
+		first, header bool
+		want          float64
+	}{{"headed", true, true, 3}, {"first time", true, false, 1.5}} {
+		if got := turn(3, c.first, c.header) / plain; math.Abs(got-c.want) > 1e-6 {
+			t.Errorf("%s: strays %.4f times as far, want %v", c.name, got, c.want)
+		}
+	}
+}
+
 // No pass is driven harder than a passer strikes who must also aim.
 func TestAirKind(t *testing.T) {
 	for length := shortestAir; length <= MaxRange(Clipped); length++ {

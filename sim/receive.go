@@ -55,7 +55,7 @@ func (w *world) receive(b int) {
 		if w.execution.Float64() > w.headerHold(b, opponent) {
 			// A header that finds nobody is a ball given away, not a duel lost.
 			w.trk.slipped(b, pressure)
-			w.knock(b, 4, 9)
+			w.nod(b)
 			return
 		}
 	} else if w.execution.Float64() < w.touchFails(b, pressure) {
@@ -149,6 +149,10 @@ func (w *world) taken(b int) {
 	}
 	if w.trk.cause == causeNone {
 		w.trk.cause = EndIntercepted
+	}
+	if f.height > w.par.FootHeight {
+		w.nod(b)
+		return
 	}
 	w.knock(b, 6, 18)
 }

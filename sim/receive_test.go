@@ -10,8 +10,8 @@ import (
 )
 
 // A ball above the foot is contested by an opponent near the man who gets to it, and then kept
-// only if the header finds somebody; from further off, or at his feet, his touch decides. Common
-// practice, no source.
+// only if the header finds somebody; from further off, or at his feet, his touch decides. A header
+// that finds nobody flies and comes down within reach of a head. Common practice, no source.
 func TestHeadedOn(t *testing.T) {
 	sc := model.AverageScenario()
 	par := model.DefaultParams()
@@ -35,6 +35,9 @@ func TestHeadedOn(t *testing.T) {
 		w.receive(man)
 		if held := w.state == held; held != c.held {
 			t.Errorf("%.1f m high, opponent %.1f m off: held %v, want %v", c.height, c.gap, held, c.held)
+		}
+		if f := &w.fly.flight; w.state == flying && (f.Kind == Ground || f.s1 < nodShort || f.s1 > nodLong) {
+			t.Errorf("headed on: comes down %.1f m away, kind %v", f.s1, f.Kind)
 		}
 	}
 }

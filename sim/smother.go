@@ -14,6 +14,10 @@ const (
 	blockSide = 0.8
 )
 
+// lunge is how much further to either side a man further off gets, m for each metre: he sees the
+// ball come and stretches for it, at some 2 m/s while it covers 20. Assumed.
+const lunge = 0.1
+
 // blocked is the chance that an opponent gets his body in the way of a ball that
 // leaves along dir, and who is most in the way. Of most balls only the man nearest to
 // the carrier is, close in front of him: the others have time, and the control model
@@ -49,10 +53,11 @@ func (w *world) inTheWay(o int, dir r2.Vec, far float64) float64 {
 		return 0
 	}
 	dx, dy := w.pos[o].X-w.ball.X, w.pos[o].Y-w.ball.Y
-	if along := dx*dir.X + dy*dir.Y; along <= 0 || along >= far {
+	along := dx*dir.X + dy*dir.Y
+	if along <= 0 || along >= far {
 		return 0
 	}
-	across := (dx*dir.Y - dy*dir.X) / blockSide
+	across := (dx*dir.Y - dy*dir.X) / (blockSide + lunge*max(along-blockNear, 0))
 	return w.par.BlockChance * max(1-across*across, 0)
 }
 

@@ -18,7 +18,7 @@ func offside(p *sim.Possession) float64 { return one(p.End == sim.EndOffside) }
 // beaten is back in its shape.
 // Varied: last line and line of engagement, intensity and loyalty to the man.
 func TestHighPress(t *testing.T) {
-	compare(t, "08-low", "08-high", 64000,
+	compare(t, "08-low", "08-high", 112000,
 		claim{what: "balls won within 40 m of the goal", of: per(highRegain), says: rises},
 		claim{what: "xG of a shot", of: share(xg, shot), says: rises},
 		claim{what: "xG of an entry", of: share(xg, entry), says: rises},
