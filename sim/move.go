@@ -10,6 +10,10 @@ import (
 // are above 3.5 (Harper et al. 2019), match peaks 5-6 (from memory).
 const braking = 5.0
 
+// BallAhead is how far in front of him a man has the ball at his feet, m; common practice, no
+// source.
+const BallAhead = 0.5
+
 // step moves every player and the ball by one tick.
 func (w *world) step() {
 	w.tick++
@@ -20,7 +24,7 @@ func (w *world) step() {
 	if w.state == held {
 		f := w.face
 		c := w.pos[w.carrier]
-		w.ball = r2.Vec{X: c.X + 0.5*f.X, Y: c.Y + 0.5*f.Y}
+		w.ball = r2.Vec{X: c.X + BallAhead*f.X, Y: c.Y + BallAhead*f.Y}
 		w.ball = w.inside(w.ball, 0.05) // he keeps it in
 		return
 	}

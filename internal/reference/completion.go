@@ -20,7 +20,7 @@ func (v values) passes(s *sums) {
 			for third := range numThirds {
 				v.part(s.Passes[p][third][b], table, name, model.Third(third).String(), band)
 			}
-			v.standardised(column(&s.Passes[p], b), n[p][b], table, name, band)
+			v.standardised(column(&s.Passes[p], b), n.banded[p][b], table, name, band)
 		}
 		v.thirds(whole(&s.Passes[p]), table, name)
 		for third := range numThirds {
@@ -28,16 +28,16 @@ func (v values) passes(s *sums) {
 				v.part(x, table, name, model.Third(third).String(), directionNames[d], "any")
 			}
 		}
-		v.standardised(whole(&s.Passes[p]), passed(n[p][:]), table, name, "any")
+		v.standardised(whole(&s.Passes[p]), passed(n.banded[p][:]), table, name, "any")
 		v.part(s.BuildUpPasses[p], "pass_completion_build_up", name)
 	}
 	for b, band := range bandNames {
-		v.standardised(column(&s.Kept, b), n[high][b], table, "high_kept", band)
+		v.standardised(column(&s.Kept, b), n.banded[high][b], table, "high_kept", band)
 	}
 	v.thirds(whole(&s.Kept), table, "high_kept")
-	v.standardised(whole(&s.Kept), passed(n[high][:]), table, "high_kept", "any")
+	v.standardised(whole(&s.Kept), passed(n.banded[high][:]), table, "high_kept", "any")
 	v.thirds(s.Headed, table, "head")
-	v.standardised(s.Headed, headedNumbers(), table, "head", "any")
+	v.standardised(s.Headed, n.headed, table, "head", "any")
 }
 
 // thirds are the rates by third of passes of every length.
@@ -102,26 +102,27 @@ const (
 	mostWeight = 0.75
 )
 
-// passNumbers are the reference's passes by type, band and third.
-var passNumbers = sync.OnceValue(func() (n [2][len(bands)][numThirds]float64) {
+// passCounts are numbers of passes by third.
+type passCounts struct {
+	banded [2][len(bands)][numThirds]float64 // ground and high, by band of length
+	headed [numThirds]float64
+}
+
+// passNumbers are the reference's passes.
+var passNumbers = sync.OnceValue(func() (n passCounts) {
 	for _, r := range rows("pass_completion") {
-		p := slices.Index(passTypeNames[:2], r["ptype"])
+		if r["direction"] != "any" {
+			continue
+		}
+		p := slices.Index(passTypeNames[:], r["ptype"])
 		b := slices.Index(bandNames[:], r["length_m"])
 		for t := range numThirds {
-			if p >= 0 && b >= 0 && r["direction"] == "any" && r["start_third"] == model.Third(t).String() {
-				n[p][b][t] = number(r, "n")
-			}
-		}
-	}
-	return n
-})
-
-// headedNumbers are the reference's headed passes by third.
-var headedNumbers = sync.OnceValue(func() (n [numThirds]float64) {
-	for _, r := range rows("pass_completion") {
-		for t := range numThirds {
-			if r["ptype"] == head.String() && r["start_third"] == model.Third(t).String() {
-				n[t] = number(r, "n")
+			switch {
+			case r["start_third"] != model.Third(t).String():
+			case p == int(head):
+				n.headed[t] = number(r, "n")
+			case b >= 0 && p >= 0 && p <= int(high):
+				n.banded[p][b][t] = number(r, "n")
 			}
 		}
 	}

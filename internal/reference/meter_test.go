@@ -129,6 +129,28 @@ func TestEntryByHeaderLost(t *testing.T) {
 	}
 }
 
+// TestHeadedPasses: of two headed passes out of the middle third one finds a team-mate; neither
+// is among the passes along the ground.
+func TestHeadedPasses(t *testing.T) {
+	headed := func(tick int, x, y float64) sim.Event {
+		e := passAt(tick, x, y, sim.GroundPass)
+		e.Header = true
+		return e
+	}
+	events := append(buildUpEvents()[:6],
+		passAt(70, -20, -5, sim.HighPass),
+		event(sim.EventReceive, 95, 10, 5),
+		headed(95, 10, 5),
+		event(sim.EventReceive, 105, 15, 0),
+		headed(105, 15, 0),
+		event(sim.EventEnd, 115, 16, 8))
+	s := measured(&sim.Possession{End: sim.EndIntercepted, Ticks: 115, Place: r2.Vec{X: 16, Y: 8}}, events)
+	wants(t, s, map[string]float64{"pass_completion/head/middle/any": 0.5})
+	if n := whole(&s.Passes[ground])[model.MiddleThird].N; n != 0 {
+		t.Errorf("%d passes along the ground out of the middle third, want none", n)
+	}
+}
+
 // TestCrossAfterEntry: a cross counts for the entry it follows, and one before it for none.
 func TestCrossAfterEntry(t *testing.T) {
 	for _, c := range []struct{ x, want float64 }{{30, 1}, {16, 0}} {

@@ -118,7 +118,9 @@ func (m *movementSums) spell(got, left, pass *sim.Event, pitch model.Pitch) {
 		m.ReachedFrom4[third].add(left.Closest < near)
 	}
 	if !firstTime && got.Player != 0 {
-		m.Forward.add(left.From.X-got.From.X > inFront)
+		// He gets the ball where he stands and has it ahead of him when he lets it go: what
+		// tracking sees is the man.
+		m.Forward.add(left.From.X-got.From.X > sim.BallAhead)
 	}
 	closing := (got.Near - left.Near) / hold
 	if hold >= heldFor {
@@ -139,10 +141,6 @@ func (m *movementSums) spell(got, left, pass *sim.Event, pitch model.Pitch) {
 		m.SwitchClosing.add(closing, cm)
 	}
 }
-
-// inFront is how far in front of a man the engine keeps the ball at his feet, m. He gets it where
-// he stands and lets it go that far ahead of him: what tracking sees is the man.
-const inFront = 0.5
 
 // found adds how near an opponent is to the man a pass finds, by the third in which the
 // passer got the ball and the direction from there; tracking does not say where he let it go.

@@ -8,6 +8,20 @@ import (
 	"playout/sim"
 )
 
+// TestGoesForward: a man who stands still has the ball half a metre nearer to the other goal when he
+// lets it go than where he got it; only one who moves goes forward.
+func TestGoesForward(t *testing.T) {
+	for _, c := range []struct{ x, want float64 }{{sim.BallAhead, 0}, {sim.BallAhead + 0.1, 1}, {-1, 0}} {
+		got, left := event(sim.EventReceive, 100, 0, 0), passAt(120, c.x, 0, sim.GroundPass)
+		got.Player = 6
+		var m movementSums
+		m.spell(&got, &left, nil, model.DefaultPitch)
+		if p := m.Forward; p.N != 1 || float64(p.K) != c.want {
+			t.Errorf("ball %v m ahead: %+v, want %v", c.x, p, c.want)
+		}
+	}
+}
+
 // TestSpell works one spell by hand: received 12 m from the nearest opponent, held for
 // 2 s over 6 m to the front, released with him at 5 m, after he had been at 1.5 m; the
 // last line fell from 40 to 37 m. The ball had come 32 m across in 3 s.
