@@ -105,6 +105,9 @@ func TestCompareAnswers(t *testing.T) {
 		if !strings.HasPrefix(got.Answer[0], c.want) {
 			t.Errorf("%s: %s\nwant %s", c.name, got.Answer[0], c.want)
 		}
+		if r, err := got.Picture(); err != nil || strings.Contains(r.Title, "at the present difference") {
+			t.Errorf("%s: the title has room for the verdict alone: %q, %v", c.name, r.Title, err)
+		}
 	}
 	one := NewCompare(CompareRun{Files: []string{"a", "b"}, Scenarios: make2(), Asked: 5, Results: experiment.NewResults(5, base[:1], base[:1]), Figure: experiment.Headline[0]})
 	if !one.Partial || !strings.HasPrefix(one.Answer[0], "Too few") {

@@ -3,6 +3,7 @@ package report
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"playout/internal/picture"
 )
@@ -18,7 +19,7 @@ func (c *Compare) Picture() (*picture.Rows, error) {
 	zero := 0.0
 	r := &picture.Rows{
 		Words: picture.Words{
-			Title:    capital(c.Comparisons[0].Asked.Label) + ": " + c.verdictSentence(0),
+			Title:    capital(c.Comparisons[0].Asked.Label) + ": " + strings.TrimSuffix(c.verdict(0), "."),
 			Subtitle: c.versus() + ": difference per 100 build-ups, each with its own 95% interval",
 			Note: fmt.Sprintf("Seed %d, %s build-ups of each with the same luck. A model's estimate, to compare ideas with, not a forecast.",
 				c.Seed, thousands(int64(c.Possessions))),

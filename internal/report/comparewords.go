@@ -44,8 +44,26 @@ func (c *Compare) valuesSentence(i int) string {
 	return fmt.Sprintf("%s; difference %s (%s).", capital(values), signedTo(d.Value, f.Decimals), signedSpan(d.Lo, d.Hi, f.Decimals))
 }
 
-// verdictSentence is the answer in one sentence.
+// verdictSentence is the answer in one sentence, with what it would take where it is open.
 func (c *Compare) verdictSentence(i int) string {
+	x := &c.comparisons[i].Asked
+	says := c.verdict(i)
+	if x.Verdict != experiment.CannotTell {
+		return says
+	}
+	says = strings.TrimSuffix(says, ".")
+	switch {
+	case x.Needed > model.MaxPossessions:
+		says += ": at the present difference no number of build-ups that can be played would tell"
+	case x.Needed > 0:
+		says += fmt.Sprintf(": at the present difference it would take about %s build-ups of each, %s more",
+			count(x.Needed), count(max(x.Needed-x.Difference.N, 1)))
+	}
+	return says + "."
+}
+
+// verdict is the answer alone, short enough for a title.
+func (c *Compare) verdict(i int) string {
 	x := &c.comparisons[i].Asked
 	v := c.Comparisons[i].Variant
 	d := &x.Difference
@@ -67,17 +85,10 @@ func (c *Compare) verdictSentence(i int) string {
 		most := hundredfold(Number(max(math.Abs(d.Lo), math.Abs(d.Hi))), x.Figure.Decimals+1)
 		return fmt.Sprintf("Between %s and A there is no difference worth having: it is within ±%s %s.", v, most, x.Figure.Unit)
 	}
-	text := fmt.Sprintf("Whether %s is better or worse than A cannot be told yet", v)
 	if x.Figure.Sense == 0 {
-		text = fmt.Sprintf("Whether %s has more or fewer than A cannot be told yet", v)
+		return fmt.Sprintf("Whether %s has more or fewer than A cannot be told yet.", v)
 	}
-	switch {
-	case x.Needed > model.MaxPossessions:
-		text += ": at the present difference no number of build-ups that can be played would tell"
-	case x.Needed > 0:
-		text += fmt.Sprintf(": at the present difference it would take about %s build-ups of each, %s more", count(x.Needed), count(max(x.Needed-d.N, 1)))
-	}
-	return text + "."
+	return fmt.Sprintf("Whether %s is better or worse than A cannot be told yet.", v)
 }
 
 func opposite(v experiment.Verdict) experiment.Verdict {
