@@ -34,6 +34,7 @@ type Params struct {
 	LengthError   float64 `unit:"share" lo:"0.02" hi:"0.15" source:"sd of launch speed or range; set by completion by length (Pappalardo et al. 2019)"`
 	LoftError     float64 `unit:"share" lo:"0.03" hi:"0.2" source:"sd of the range of a lofted ball; set by high passes completed (Pappalardo et al. 2019)"`
 	FullPower     float64 `unit:"ratio" lo:"0" hi:"4" source:"growth of the error of a ball through the air struck with full power; set by high passes completed and kept by length (Pappalardo et al. 2019)"`
+	FirmPass      float64 `unit:"ratio" lo:"0" hi:"8" source:"growth of the error to the side of a pass along the ground with the speed it is struck at; set by ground passes completed by length (Pappalardo et al. 2019)"`
 	PressureError float64 `unit:"ratio" lo:"0" hi:"3" source:"growth of the error at full pressure; set by completion by third"`
 	WeakFootError float64 `unit:"ratio" lo:"1" hi:"2" source:"assumed 1.35"`
 	TurnError     float64 `unit:"ratio" lo:"0" hi:"2" source:"growth of the error for a pass straight behind the body; assumed"`
@@ -149,26 +150,26 @@ type Params struct {
 // DefaultParams are the league-average constants.
 func DefaultParams() Params {
 	return Params{
-		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.27, AreaEdge: 1.025, KeeperRate: 3,
-		SetReaction: 0.471, FeetRate: 3.11, MeetWithin: 0.901, AimReaction: 0.2, WatchReaction: 0.638, Shield: 0.487, HeadHeight: 2.4, HeadRate: 0.4967, FootHeight: 0.8,
+		ArriveSpeed: 5, ArriveSpread: 0.45, ControlRate: 4.3, DefenceEdge: 1.261, AreaEdge: 1.025, KeeperRate: 3,
+		SetReaction: 0.471, FeetRate: 3.11, MeetWithin: 0.901, AimReaction: 0.2, WatchReaction: 0.638, Shield: 0.487, HeadHeight: 2.4, HeadRate: 0.5251, FootHeight: 0.8,
 
-		GroundAim: 0.779, LoftAim: 1.002, Mishit: 1.12, LengthError: 0.0883, LoftError: 0.0638, FullPower: 0.37, PressureError: 1.28, WeakFootError: 1.35, TurnError: 0.6,
-		OneTouchError: 1.25, HeadError: 2.8, ArrivalSpeed: 7.12,
+		GroundAim: 0.6546, LoftAim: 1.091, Mishit: 1.106, LengthError: 0.1002, LoftError: 0.06916, FullPower: 0.37, FirmPass: 4.179, PressureError: 0.85, WeakFootError: 1.35, TurnError: 0.6,
+		OneTouchError: 1.25, HeadError: 3.3, ArrivalSpeed: 7.727,
 
-		TouchSpeed: 0.12, TouchPressure: 3.87, TouchHigh: 2.653, StealHold: 0.434, ClearDeep: 0.745, BlockChance: 1, AerialGap: 0.871, HeaderHold: 0.3113,
+		TouchSpeed: 0.12, TouchPressure: 3.968, TouchHigh: 2.649, StealHold: 0.3632, ClearDeep: 0.745, BlockChance: 1, AerialGap: 0.5, HeaderHold: 0.3154,
 
-		ChallengeRange: 2, ChallengeRate: 0.967, RunInto: 1.25, AreaHaste: 5.1, DuelWon: 0.0515, DuelLoose: 0.5, SeeOut: 0.925, PutOut: 3.19, FoulByDefence: 0.2,
-		FoulByAttack: 0.0585, BeatenFor: 1, TakeOnWin: 0.5,
+		ChallengeRange: 2, ChallengeRate: 0.9935, RunInto: 1.25, AreaHaste: 5.1, DuelWon: 0.0551, DuelLoose: 0.5, SeeOut: 0.925, PutOut: 2.991, FoulByDefence: 0.1804,
+		FoulByAttack: 0.055, BeatenFor: 1, TakeOnWin: 0.5,
 
-		Sharpness: 0.114, Stake: 0.326, Misjudge: 0.366, HighDoubt: 1.02, CrossSight: 0.157, Unready: 2.29, OwnDoubt: 0.761, FreeWorth: 0.0391, ActTime: 0.3767, GoalSide: 0.103, RestWorth: 0.474, OneTouch: 0.97, FirstTime: 1.26, Alarm: 0.31, HoldShare: 0.309,
-		HoldSpread: 0.906, Impatience: 0.715, Look: 1.02, NearTaste: 0.128, HighForward: 0.09073, HighGain: 51.1, ForwardTaste: -0.0271,
-		HighTaste: -5.025, HighPressed: 2.67, StrongSide: 0.12, SwitchTaste: -0.0423, LowCross: -2.174, CrossTaste: -1.244, LossFear: 3.4, LossShape: 0.974, ShotTaste: 0.3492, ShotShape: 0.6925, ShotUrge: -1.333, KeepTaste: -0.942, KeepTight: 0.131,
+		Sharpness: 0.1074, Stake: 0.3768, Misjudge: 0.3881, HighDoubt: 0.9119, CrossSight: 0.157, Unready: 1.981, OwnDoubt: 0.7848, FreeWorth: 0.06192, ActTime: 0.3734, GoalSide: 0.103, RestWorth: 0.4492, OneTouch: 0.97, FirstTime: 1.26, Alarm: 0.31, HoldShare: 0.309,
+		HoldSpread: 0.906, Impatience: 0.715, Look: 1.02, NearTaste: 0.1256, HighForward: 0.09772, HighGain: 51.1, ForwardTaste: -0.02628,
+		HighTaste: -5.51, HighPressed: 2.64, StrongSide: 0.12, SwitchTaste: 0.9616, LowCross: -2.174, CrossTaste: -1.222, LossFear: 3.591, LossShape: 0.986, ShotTaste: 0.339, ShotShape: 0.6925, ShotUrge: -1.15, KeepTaste: -0.7658, KeepTight: 0.131,
 
 		CarrySpeed: 1.94, DriveOn: 0.358, TouchOn: 0.444, ShyOff: 0.83, JogSpeed: 3.81, RunSpeed: 8.31, ComeNear: 0.596, Stagger: 0.448, OfferReach: 4.18,
 
-		PullGain: 0.129, LegsLag: 1.67, SeeDelay: 0.25, LineLag: 0.5, LineFall: 0.354, StepUp: 4.39, GiveGround: 7.63, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.63, ThreatReach: 7.87, StepOut: 6.32,
+		PullGain: 0.129, LegsLag: 1.67, SeeDelay: 0.25, LineLag: 0.5, LineFall: 0.354, StepUp: 4.39, GiveGround: 7.907, LineUp: 3, LineDrop: 6.5, ZoneReach: 4.63, ThreatReach: 7.87, StepOut: 6.32,
 		MarkLeash: 6.71, TightWithin: 26.8, EngageRange: 8.99, CloseSpeed: 3.53, PressSpeed: 6.32, TravelSpeed: 3.85, JockeyAt: 1.82, PressAt: 1.47, FirstLineOff: 4.94, GoAlong: 0.966,
-		ShowOff: 0.0153, PressLoyal: 0.898, PressLeash: 2.59, PressUp: 3.24, PressHold: 3.03, CounterPress: 7.61, BallTight: 0.519, DeepTight: 0.138,
+		ShowOff: 0.0153, PressLoyal: 0.898, PressLeash: 2.59, PressUp: 3.24, PressHold: 3.03, CounterPress: 7.955, BallTight: 0.519, DeepTight: 0.138,
 	}
 }
 

@@ -73,7 +73,10 @@ const watchWithin = 5.0
 func (w *world) expect(aim int) {
 	o := &w.opt
 	o.aim, o.watcher = aim, o.watchers[aim%11]
-	o.aimed = w.alert(aim, w.par.AimReaction)
+	o.aimed = o.near[aim]
+	if !w.firstLook() {
+		o.aimed = w.alert(aim, w.par.AimReaction)
+	}
 	if o.watcher != nobody {
 		o.watching = w.alert(o.watcher, w.watchReaction(o.watcher))
 	}
@@ -216,11 +219,13 @@ func (w *world) errant(at r2.Vec, length float64, kind FlightKind, sd, side floa
 	return f, r2.Vec{X: w.ball.X + l*d.X, Y: w.ball.Y + l*d.Y}, l
 }
 
-// airTouch is the chance that a ball out of the air is mastered by a man who has so
-// much time before the nearest opponent, s.
+// airTouch is the chance that a ball out of the air stays with the team of the man who gets to
+// it so much earlier than the nearest opponent, s: with time his touch has to be good enough,
+// without it is a header that has to find somebody.
 func (w *world) airTouch(margin float64) float64 {
 	close := min(max(1-margin, 0), 1)
-	return 1 - logistic(w.par.TouchHigh-5+w.par.TouchPressure*close)
+	free := 1 - logistic(w.par.TouchHigh-5)
+	return free + (w.par.HeaderHold-free)*close
 }
 
 // usualGoalSide is how many outfield opponents are usually goal-side of a ball at
@@ -303,7 +308,7 @@ func (w *world) judge(o *option, chance, margin, length, had float64) {
 	o.score += w.findOdds[o.aim]
 	// What lies behind his back he sees late or, under pressure, not at all.
 	cos := dir.X*w.face.X + dir.Y*w.face.Y
-	if cos < -0.2 {
+	if cos < -0.2 && o.aim%11 != 0 { // where his keeper is, everybody knows
 		blind := 1.0
 		if length > 22 {
 			blind = 2.5
@@ -345,7 +350,7 @@ func (w *world) seenChance(o *option, chance float64) float64 {
 func (w *world) value(o *option, chance, worth float64, lost r2.Vec, doubt float64) float64 {
 	s := sign(w.onBall)
 	o.lost = lost
-	if w.unready && w.looks <= 1 {
+	if w.firstLook() {
 		doubt *= 1 + w.par.Unready
 	}
 	mis := doubt * normal(w.sights.of(w.thing(o)))
@@ -355,6 +360,10 @@ func (w *world) value(o *option, chance, worth float64, lost r2.Vec, doubt float
 	u := p*worth - (1-p)*w.fear()*w.lossAt(s*lost.X, s*lost.Y)
 	return u / w.opt.scale
 }
+
+// firstLook reports whether the man on the ball has just won it or picked it up and looks up
+// for the first time: he has not looked for a pass before, nor does anybody expect one.
+func (w *world) firstLook() bool { return w.unready && w.looks <= 1 }
 
 // fear is the weight of the price of a loss: the plan's risk scales it.
 func (w *world) fear() float64 {

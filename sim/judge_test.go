@@ -64,6 +64,56 @@ func TestWatcherReactsSooner(t *testing.T) {
 	}
 }
 
+// Nobody expects a ball from a man who looks up for the first time after he has won it: his
+// team-mates react as to any ball, AimReaction only from his next look on.
+func TestNobodyExpectsABallJustWon(t *testing.T) {
+	w := worldWith(func(p *model.Params) { p.AimReaction = 0.2 })
+	const aim = 7
+	w.vel[aim], w.react[aim] = r2.Vec{}, 0.6
+	reaction := func(unready bool, looks int) float64 {
+		w.unready, w.looks = unready, looks
+		w.contenders()
+		w.expect(aim)
+		return w.opt.aimed.tau0
+	}
+	if got := reaction(true, 1); got != 0.6 {
+		t.Errorf("first look of a man who has won it: reacts in %v s, want 0.6", got)
+	}
+	for _, got := range []float64{reaction(true, 2), reaction(false, 1)} {
+		if got != 0.2 {
+			t.Errorf("expected: reacts in %v s, want 0.2", got)
+		}
+	}
+}
+
+// A passer sees late what is behind his back, but knows where his keeper is.
+func TestKeeperIsNeverOutOfSight(t *testing.T) {
+	score := func(aim int, face float64) float64 {
+		w := worldWith(func(p *model.Params) { p.Misjudge = 0 })
+		w.opt.scale, w.nearest, w.face = 0.003, nobody, r2.Vec{X: face}
+		o := &option{act: playPass, aim: aim, kind: Ground, target: r2.Vec{X: -15}}
+		w.judge(o, 0.9, 1, 15, 15)
+		return o.score
+	}
+	if a, b := score(0, 1), score(0, -1); a != b {
+		t.Errorf("keeper behind the back: %.3f log odds, in front %.3f", a, b)
+	}
+	if a, b := score(4, 1), score(4, -1); a >= b {
+		t.Errorf("a defender behind the back: %.3f log odds, in front %.3f", a, b)
+	}
+}
+
+// A ball out of the air is judged by what becomes of it: a touch where there is time, a contested
+// header where there is none, and in between in proportion.
+func TestAirTouch(t *testing.T) {
+	w := worldWith(func(p *model.Params) { p.HeaderHold, p.TouchHigh = 0.3, 5 })
+	for margin, want := range map[float64]float64{2: 0.5, 1: 0.5, 0.5: 0.4, 0: 0.3, -1: 0.3} {
+		if got := w.airTouch(margin); math.Abs(got-want) > 1e-12 {
+			t.Errorf("%v s before anybody: %.3f, want %v", margin, got, want)
+		}
+	}
+}
+
 // Worked by hand for a look of 1 s: challenges at 2 a second and half a second out of
 // it after each make one in a second; of these 0.1 + 0.3/2 + 0.05 lose the ball, so
 // 1 - exp(-0.3). Ten times the rate makes 1/0.55 of them.

@@ -85,6 +85,9 @@ func (w *world) struck(o *option, header bool) Flight {
 		loss *= w.strain(length, o.kind)
 	}
 	turn := sd * loss * w.slip()
+	if o.kind == Ground {
+		turn *= 1 + w.par.FirmPass*max(o.launch/firmFrom-1, 0)
+	}
 	// A better foot than an average midfielder's also finds the length better.
 	stretch := 1 + spread*loss*w.execution.NormFloat64()*able.Value[skill]/usual
 	dir = turned(dir, turn)
@@ -93,6 +96,10 @@ func (w *world) struck(o *option, header bool) Flight {
 	}
 	return LoftedFlight(w.ball, dir, length*max(stretch, 0.3), o.kind)
 }
+
+// firmFrom is the launch speed from which a pass along the ground strays the more to the side the
+// harder it is struck, m/s: 15 m and more to feet. Assumed.
+const firmFrom = 14.0
 
 // angularError is the spread of the angle by which body b's unpressed kicks of that kind stray,
 // rad, by the attribute they ask for.

@@ -70,6 +70,33 @@ func TestHeadedPassStrays(t *testing.T) {
 	}
 }
 
+// A pass along the ground strays to the side, and only there, by FirmPass more for each firmFrom
+// that it is struck harder than that; a softer one and one through the air by nothing.
+func TestFirmPass(t *testing.T) {
+	struck := func(firm, launch float64, kind FlightKind) Flight {
+		w := worldWith(func(p *model.Params) { p.FirmPass = firm })
+		w.carrier, w.face = 3, r2.Vec{X: 1}
+		return w.struck(&option{act: playPass, aim: 9, kind: kind, target: r2.Vec{X: 30}, launch: launch}, false)
+	}
+	for _, c := range []struct {
+		name   string
+		launch float64
+		kind   FlightKind
+		want   float64
+	}{
+		{"half as hard again", 1.5 * firmFrom, Ground, 2}, {"just so hard", firmFrom, Ground, 1},
+		{"soft", 8, Ground, 1}, {"through the air", 1.5 * firmFrom, Clipped, 1},
+	} {
+		plain, firm := struck(0, c.launch, c.kind), struck(2, c.launch, c.kind)
+		if got := math.Asin(firm.Dir.Y) / math.Asin(plain.Dir.Y); math.Abs(got-c.want) > 1e-6 {
+			t.Errorf("%s: strays %.4f times as far, want %v", c.name, got, c.want)
+		}
+		if firm.Launch != plain.Launch {
+			t.Errorf("%s: leaves at %v m/s for %v", c.name, firm.Launch, plain.Launch)
+		}
+	}
+}
+
 // No pass is driven harder than a passer strikes who must also aim.
 func TestAirKind(t *testing.T) {
 	for length := shortestAir; length <= MaxRange(Clipped); length++ {

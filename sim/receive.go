@@ -131,11 +131,14 @@ func (w *world) taken(b int) {
 		return
 	}
 	hold := w.par.StealHold
-	if f.pass && f.when < closeQuarters {
+	switch {
+	case f.pass && f.when < closeQuarters:
 		hold *= 0.4 // a block at close quarters is seldom controlled
+	case f.flight.Kind != Ground:
+		hold = 1 - w.touchFails(b, pressure) // he has seen it come down, as he whom it was meant for
 	}
 	if f.height > w.par.FootHeight {
-		hold = 0.5
+		hold = freeHeader
 		if gap < w.par.AerialGap {
 			if f.pass {
 				w.trk.cause = EndAerial
@@ -156,6 +159,11 @@ func (w *world) taken(b int) {
 	}
 	w.knock(b, 6, 18)
 }
+
+// freeHeader is the chance that an opponent whom nobody hinders heads the ball to a team-mate or
+// keeps it. Source: Pappalardo et al. (2019), CC BY 4.0: of headed passes 0.68 are completed in
+// the own and 0.63 in the middle third.
+const freeHeader = 0.66
 
 // gaining is how a player comes to have the ball.
 type gaining uint8

@@ -17,7 +17,7 @@ import (
 // free are the parameters to fit; the others are physical or without influence
 // on the tables.
 var free = []string{
-	"HeadRate", "GroundAim", "LoftAim", "Mishit", "LengthError", "LoftError", "FullPower", "PressureError", "TouchPressure", "TouchHigh", "StealHold", "ClearDeep", "HeaderHold",
+	"HeadRate", "GroundAim", "LoftAim", "Mishit", "LengthError", "LoftError", "FullPower", "FirmPass", "PressureError", "TouchPressure", "TouchHigh", "StealHold", "ClearDeep", "HeaderHold",
 	"ChallengeRate", "DuelWon", "DuelLoose", "PutOut", "SeeOut", "FoulByDefence", "FoulByAttack", "RunInto", "AreaHaste",
 	"Sharpness", "Stake", "Misjudge", "Unready", "FreeWorth", "ActTime", "GoalSide", "OneTouch", "FirstTime", "Alarm", "HoldShare", "HoldSpread", "Look", "Impatience",
 	"HighTaste", "HighPressed", "HighForward", "SwitchTaste", "ForwardTaste", "NearTaste", "LossFear", "CrossTaste", "ShotTaste", "ShotShape", "ShotUrge",

@@ -4,11 +4,11 @@
 //
 // Variants share their luck possession by possession (one seed), and a difference is
 // the paired one. A claim passes when the interval of the difference lies on the
-// expected side of zero. A claim without any truth in it would pass by luck with
-// probability 1e-4, so that one or more of the about 30 claims do so has probability
-// 3e-3 at most. The numbers of possessions are chosen so that the effects as measured
-// are more than the interval asks for, by a twelfth at least and some of them twice as much:
-// a little room for changes of the engine's parameters. Seeds are fixed, so a test does not
+// expected side of zero. It is asked after each quarter of the possessions, and the play ends
+// once all claims of a comparison hold: what is plain is shown soon, and there are possessions
+// enough for what is not. A claim without any truth in it would pass by luck with
+// probability 1e-4 at most, all looks together, so that one or more of the about 30 claims do
+// so has probability 3e-3 at most. Seeds are fixed, so a test does not
 // fluctuate from run to run.
 //
 // A claim that does not come out of the engine carries the reason as a known miss;

@@ -10,7 +10,7 @@ import "testing"
 // not lost gets somewhere.
 func TestCentreFirst(t *testing.T) {
 	compareEffects(t, [2]string{"12-flanks-only-badly", "12-centre-first-badly"},
-		[2]string{"12-flanks-only-well", "12-centre-first-well"}, 6000,
+		[2]string{"12-flanks-only-well", "12-centre-first-well"}, 8000,
 		claim{what: "penalty area entered", of: per(box), says: rises},
 	)
 }

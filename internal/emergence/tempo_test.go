@@ -38,7 +38,7 @@ func forcedBack(p *sim.Possession) float64    { return one(p.ForcedBack) }
 // after about half as many, not more often in all. Varied: tempo, 0.8 to 3 s on the
 // ball.
 func TestSlowCirculation(t *testing.T) {
-	compare(t, "02-quick", "02-slow", 30000,
+	compare(t, "02-quick", "02-slow", 48000,
 		claim{what: "switches by one pass that progress", of: share(progressed, singleSwitches), says: falls},
 		claim{what: "switches whose receiver is reached within 3 s", of: share(reachedInTime, raced), says: rises},
 		claim{what: "forced back, for each pass", of: share(forcedBack, passes), says: rises},

@@ -23,7 +23,7 @@ func thirdManIn(p *sim.Possession) float64 { return one(p.RunsFound[model.ThirdM
 // the wing, and the two against one there succeed more often. Varied: where two
 // attackers are, on the shoulders of those two or on the far side.
 func TestPinnedHelp(t *testing.T) {
-	compare(t, "06-free", "06-pinned", 62000,
+	compare(t, "06-free", "06-pinned", 100000,
 		claim{what: "two against one on the left wing, until help comes, s", of: share(alone, twoOnOne), says: rises},
 		claim{what: "of these, used", of: share(used, twoOnOne), says: rises},
 	)
@@ -33,7 +33,7 @@ func TestPinnedHelp(t *testing.T) {
 // the near midfielder is pinned. Varied: where a fourth attacker is, with that
 // midfielder or on the far side.
 func TestThirdMan(t *testing.T) {
-	compare(t, "07-free", "07-pinned", 12000,
+	compare(t, "07-free", "07-pinned", 16000,
 		claim{what: "third man found and penalty area entered", of: per(thirdManIn), says: rises},
 	)
 }
