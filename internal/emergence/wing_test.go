@@ -21,7 +21,8 @@ func thirdManIn(p *sim.Possession) float64 { return one(p.RunsFound[model.ThirdM
 
 // Law 6: attackers who pin the near centre-back and the near midfielder delay help to
 // the wing, and the two against one there succeed more often. Varied: where two
-// attackers are, on the shoulders of those two or on the far side.
+// attackers are, on the shoulders of those two or on the far side. The block marks man for man:
+// against one of usual loyalty help is as late, but the use made of it differs by half as much.
 func TestPinnedHelp(t *testing.T) {
 	compare(t, "06-free", "06-pinned", 100000,
 		claim{what: "two against one on the left wing, until help comes, s", of: share(alone, twoOnOne), says: rises},
