@@ -68,13 +68,14 @@ func (w *world) watch() {
 // no source.
 const watchWithin = 5.0
 
-// expect takes the man a ball is meant for, who reacts sooner than the others, and the
-// opponent who watches him.
+// expect takes the man a ball is meant for, who reacts sooner than the others but to a ball that
+// has just been won, and the opponent who watches him.
 func (w *world) expect(aim int) {
 	o := &w.opt
 	o.aim, o.watcher = aim, o.watchers[aim%11]
-	o.aimed = o.near[aim]
-	if !w.firstLook() {
+	if w.firstLook() {
+		o.aimed = o.near[aim]
+	} else {
 		o.aimed = w.alert(aim, w.par.AimReaction)
 	}
 	if o.watcher != nobody {

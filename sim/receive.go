@@ -130,21 +130,20 @@ func (w *world) taken(b int) {
 		w.clear(b)
 		return
 	}
+	header := f.height > w.par.FootHeight
 	hold := w.par.StealHold
 	switch {
+	case header && gap < w.par.AerialGap:
+		if f.pass {
+			w.trk.cause = EndAerial
+		}
+		hold = w.headerHold(b, opponent)
+	case header:
+		hold = freeHeader
 	case f.pass && f.when < closeQuarters:
 		hold *= 0.4 // a block at close quarters is seldom controlled
 	case f.flight.Kind != Ground:
 		hold = 1 - w.touchFails(b, pressure) // he has seen it come down, as he whom it was meant for
-	}
-	if f.height > w.par.FootHeight {
-		hold = freeHeader
-		if gap < w.par.AerialGap {
-			if f.pass {
-				w.trk.cause = EndAerial
-			}
-			hold = w.headerHold(b, opponent)
-		}
 	}
 	if w.execution.Float64() < hold {
 		w.lose(w.trk.lossCause(), w.trk.lastOn, b)
@@ -153,7 +152,7 @@ func (w *world) taken(b int) {
 	if w.trk.cause == causeNone {
 		w.trk.cause = EndIntercepted
 	}
-	if f.height > w.par.FootHeight {
+	if header {
 		w.nod(b)
 		return
 	}
