@@ -16,7 +16,7 @@ func inswings(p *sim.Possession) float64 { return float64(p.Inswing) }
 func TestBetterPlayers(t *testing.T) {
 	for _, quality := range []string{"passing", "pace", "touch"} {
 		t.Run(quality, func(t *testing.T) {
-			compare(t, "09-"+quality+"-poor", "09-"+quality+"-good", 2200,
+			compare(t, "09-"+quality+"-poor", "09-"+quality+"-good", 2400,
 				claim{what: "out of the own third", of: per(exit), says: notLower},
 				claim{what: "over halfway", of: per(half), says: notLower},
 				claim{what: "final third entered", of: per(entry), says: notLower},

@@ -21,13 +21,14 @@ func thirdManIn(p *sim.Possession) float64 { return one(p.RunsFound[model.ThirdM
 
 // Law 6: attackers who pin the near centre-back and the near midfielder delay help to
 // the wing, and the two against one there succeed more often. Varied: where two
-// attackers are, on the shoulders of those two or on the far side. The block marks man for man:
-// against one of usual loyalty help is as late, but the use made of it differs by half as much.
+// attackers are, on the shoulders of those two or on the far side. A block that marks man for
+// man shows both; one of the usual loyalty to the man is helped as late.
 func TestPinnedHelp(t *testing.T) {
-	compare(t, "06-free", "06-pinned", 100000,
-		claim{what: "two against one on the left wing, until help comes, s", of: share(alone, twoOnOne), says: rises},
-		claim{what: "of these, used", of: share(used, twoOnOne), says: rises},
-	)
+	late := claim{what: "two against one on the left wing, until help comes, s", of: share(alone, twoOnOne), says: rises}
+	spent := claim{what: "of these, used", of: share(used, twoOnOne), says: rises}
+	compare(t, "06-man-free", "06-man-pinned", 100000, late, spent)
+	spent.miss = "who gives help is seldom one of the two who are pinned, and it comes 0.05 s later: the use differs by 0.0042, standard error 0.0026, in 100,000 possessions (revision 16)"
+	compare(t, "06-free", "06-pinned", 100000, late, spent)
 }
 
 // Law 7: the third man who runs inside the two on the wing gets in more often when
